@@ -20,7 +20,7 @@ export const NO_GROUP = 15;
 /** Outputs from here on are bits of the shift-register chain; below, board pins. */
 export const CHAIN_BASE = 128;
 
-/** Flash times where a program names no flash dials, and for fault aspects, ms. */
+/** Flash times where a program names no flash dials, ms. */
 export const DEFAULT_FLASH_MS = 500;
 
 /** A sync output is lit for this long at the start of each cycle, ms. */
