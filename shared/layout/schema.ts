@@ -1,0 +1,42 @@
+/**
+ * The layout document: everything that the user plans. All times are seconds.
+ * What is left out has a default, which the compiler fills in, so that a file
+ * holds what its owner wrote and no more.
+ */
+import { z } from 'zod';
+import { Board, Group, Input } from './outputs.ts';
+import { ProgramSite } from './program.ts';
+import { Id, Name } from './scalars.ts';
+import { Junction, Zebra } from './sites.ts';
+
+export const LAYOUT_FORMAT = 'amberwick-layout';
+export const LAYOUT_VERSION = 1;
+
+/** Ids of shared/scale. `N-UK` is 1:148, `N` is 1:160; `O-UK` 1:43.5, `O-US` 1:48. */
+export const Scale = z.enum(['OO', 'HO', 'O-UK', 'O-US', 'S', 'N-UK', 'N', 'TT-3', 'TT-120', 'Z', '1']);
+
+export const Site = z.discriminatedUnion('kind', [Junction, Zebra, ProgramSite]);
+
+export const LayoutSchema = z.strictObject({
+  format: z.literal(LAYOUT_FORMAT),
+  version: z.literal(LAYOUT_VERSION),
+  name: Name,
+  /** Free text for the owner. */
+  notes: z.string().max(4000, { error: 'long-name' }).optional(),
+  scale: Scale,
+  /** Id of a practice, such as `uk-today`. */
+  practice: Id,
+  boards: z.array(Board).min(1, { error: 'no-boards' }),
+  inputs: z.array(Input).optional(),
+  groups: z.array(Group).optional(),
+  sites: z.array(Site).min(1, { error: 'no-sites' }),
+});
+
+export type Layout = z.infer<typeof LayoutSchema>;
+export type Site = z.infer<typeof Site>;
+export type Scale = z.infer<typeof Scale>;
+
+/** The schema as JSON Schema 2020-12, for editors that check while one types. */
+export function layoutJsonSchema(): Record<string, unknown> {
+  return { ...z.toJSONSchema(LayoutSchema), title: 'Amberwick layout, version 1' };
+}

@@ -1,0 +1,151 @@
+/** The schema's complaints in plain words, one finding a place. */
+import type { z } from 'zod';
+import type { Finding } from '../findings/finding.ts';
+import { error, pathText, warning } from '../findings/make.ts';
+import { LONGEST_FINE_TIME, LONGEST_TIME } from './scalars.ts';
+
+type Issue = z.core.$ZodIssue;
+type Words = Pick<Finding, 'what' | 'why' | 'cure'>;
+
+const EMPTY = (what: string, cure: string): Words => ({ what, why: 'Without it there is nothing to run.', cure });
+
+/** By the messages that the schema gives its checks. */
+const WORDS: Readonly<Record<string, Words>> = {
+  'zero-time': {
+    what: 'The time is zero.',
+    why: 'An interval without length cannot be shown.',
+    cure: 'Write a time in seconds, such as 3 or 0.75.',
+  },
+  'negative-time': {
+    what: 'The time is below zero.',
+    why: 'A time cannot run backwards.',
+    cure: 'Write a time in seconds, such as 3 or 0.75.',
+  },
+  'time-step': {
+    what: 'The board cannot hold this time.',
+    why: `It counts hundredths of a second up to ${LONGEST_FINE_TIME} s and whole seconds beyond.`,
+    cure: 'Round the time.',
+  },
+  'time-too-long': {
+    what: 'The time is too long.',
+    why: `The board counts up to ${LONGEST_TIME} s (about nine hours).`,
+    cure: 'Write a shorter time.',
+  },
+  'not-a-number': {
+    what: 'This is not a number.',
+    why: 'Times are numbers of seconds, without quotes and without a unit.',
+    cure: 'Write a number, such as 18 or 0.75.',
+  },
+  'not-whole': {
+    what: 'This is not a whole number from 0 on.',
+    why: 'It counts things.',
+    cure: 'Write a whole number.',
+  },
+  'not-a-byte': { what: 'The number is above 255.', why: 'The chance is given in 256ths.', cure: 'Write 0 to 255.' },
+  'bad-percent': { what: 'The share is not from 0 to 100.', why: 'It is in percent.', cure: 'Write 0 to 100.' },
+  'bad-id': {
+    what: 'The id is not a short name.',
+    why: 'Other places of the file, and the command line, speak of a thing by its id.',
+    cure: 'Use letters, digits and hyphens, at most 40; the free text belongs in the name.',
+  },
+  'empty-name': { what: 'The name is empty.', why: 'Lists and messages show it.', cure: 'Give it a name.' },
+  'long-name': { what: 'The text is too long.', why: 'It would not fit on the screen.', cure: 'Shorten it.' },
+  'no-boards': EMPTY('The layout has no board.', 'Add a board: id, name and chip.'),
+  'no-sites': EMPTY('The layout has no sites.', 'Add a junction or a crossing.'),
+  'no-phases': EMPTY('The junction has no phases.', 'Add a phase for each stream of traffic.'),
+  'no-stages': EMPTY('The junction has no stages.', 'Add a stage for each set of phases that go together.'),
+  'no-beacons': EMPTY('The crossing has no beacons.', 'Add a beacon with its pin.'),
+  'no-lamps': EMPTY('The site has no lamps.', 'Add a lamp with its pin.'),
+  'no-rows': EMPTY('The site has no rows.', 'Add a row.'),
+  'no-chips': EMPTY('The chain has no chips.', 'Write how many chips there are, or leave the chain out.'),
+};
+
+/** Findings for the issues of a parse, the first one of each place. */
+export function translateIssues(issues: readonly Issue[], document: unknown): Finding[] {
+  const findings = issues.flatMap((issue) => translate(issue, document));
+  const seen = new Set<string>();
+  return findings.filter((finding) => {
+    const key = `${finding.severity} ${finding.path}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+function translate(issue: Issue, document: unknown): Finding[] {
+  const path = pathText(issue.path);
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => unknownKey(pathText([...issue.path, key]), key));
+  }
+  const inner = issue.code === 'invalid_key' ? issue.issues[0]?.message : undefined;
+  const code = inner ?? issue.message;
+  const known = Object.hasOwn(WORDS, code) ? WORDS[code] : undefined;
+  const value = lookUp(document, issue.path);
+  if (known !== undefined) return [error(code, path, { ...known, what: `${known.what}${told(value)}` })];
+  if (value === undefined) return [missing(path, issue)];
+  return [wrongKind(path, issue, value)];
+}
+
+function unknownKey(path: string, key: string): Finding {
+  return warning('unknown-key', path, {
+    what: `Nothing is called "${key}" here.`,
+    why: 'It is left out when the layout is used, and lost when it is saved.',
+    cure: 'Check the spelling, or take it out.',
+  });
+}
+
+function missing(path: string, issue: Issue): Finding {
+  const name = String(issue.path.at(-1) ?? '');
+  return error('missing', path, {
+    what: `"${name}" is missing.`,
+    why: `It must be given here: ${expected(issue)}.`,
+    cure: `Write "${name}".`,
+  });
+}
+
+function wrongKind(path: string, issue: Issue, value: unknown): Finding {
+  return error('wrong-value', path, {
+    what: `This is not one of the values that can stand here.${told(value)}`,
+    why: `Expected is ${expected(issue)}.`,
+    cure: 'Write one of these.',
+  });
+}
+
+const KINDS: Readonly<Record<string, string>> = {
+  string: 'a text in quotes',
+  number: 'a number',
+  boolean: 'true or false',
+  array: 'a list [ … ]',
+  tuple: 'a pair [ … ]',
+  object: 'an object { … }',
+  record: 'an object { … }',
+};
+
+function expected(issue: Issue): string {
+  if (issue.code === 'invalid_type') return KINDS[issue.expected] ?? issue.expected;
+  if (issue.code === 'invalid_value') return issue.values.map((value) => JSON.stringify(value)).join(' or ');
+  if (issue.code === 'invalid_union') {
+    if (issue.errors.length > 0) return issue.errors.flatMap((errors) => errors.slice(0, 1).map(expected)).join(' or ');
+    const options = (issue as { readonly options?: readonly unknown[] }).options ?? [];
+    return options.map((value) => JSON.stringify(value)).join(' or ');
+  }
+  if (issue.code === 'too_big' || issue.code === 'too_small') {
+    return issue.origin === 'array' || issue.origin === 'set' ? 'a pair of two' : 'another size';
+  }
+  return 'another value';
+}
+
+function told(value: unknown): string {
+  if (value === undefined || (typeof value === 'object' && value !== null)) return '';
+  const text = JSON.stringify(value);
+  return ` Found: ${text.length > 40 ? `${text.slice(0, 40)}…` : text}.`;
+}
+
+function lookUp(document: unknown, path: readonly PropertyKey[]): unknown {
+  let value = document;
+  for (const step of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
+    value = (value as Record<PropertyKey, unknown>)[step];
+  }
+  return value;
+}

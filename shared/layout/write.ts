@@ -1,0 +1,43 @@
+/** From a layout to the text of its file. */
+import { type Layout, LayoutSchema } from './schema.ts';
+
+/** What fits on a line of this length stays on one. */
+const WIDTH = 100;
+
+/**
+ * Stable text: fields in the order of the schema, two spaces a level, a newline
+ * at the end. Writing what was read from such a text gives the same text.
+ */
+export function writeLayout(layout: Layout): string {
+  const ordered = LayoutSchema.safeParse(layout);
+  return `${pretty(ordered.success ? ordered.data : layout, 0, 0)}\n`;
+}
+
+/** `taken` is what already stands on the line before the value. */
+function pretty(value: unknown, indent: number, taken: number): string {
+  const flat = oneLine(value);
+  if (typeof value !== 'object' || value === null) return flat;
+  if (indent > 0 && taken + flat.length <= WIDTH) return flat;
+  const inner = ' '.repeat(indent + 2);
+  const close = ' '.repeat(indent);
+  if (Array.isArray(value)) {
+    const items = value.map((item) => inner + pretty(item, indent + 2, indent + 3));
+    return `[\n${items.join(',\n')}\n${close}]`;
+  }
+  const items = entries(value).map(([key, item]) => {
+    const head = `${inner}${JSON.stringify(key)}: `;
+    return head + pretty(item, indent + 2, head.length + 1);
+  });
+  return `{\n${items.join(',\n')}\n${close}}`;
+}
+
+function oneLine(value: unknown): string {
+  if (Array.isArray(value)) return `[${value.map(oneLine).join(', ')}]`;
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value) ?? 'null';
+  const items = entries(value).map(([key, item]) => `${JSON.stringify(key)}: ${oneLine(item)}`);
+  return items.length === 0 ? '{}' : `{ ${items.join(', ')} }`;
+}
+
+function entries(value: object): [string, unknown][] {
+  return Object.entries(value).filter(([, item]) => item !== undefined);
+}
