@@ -1,0 +1,245 @@
+/**
+ * What the panel can ask of the host, and what the host tells the panel. One
+ * map of calls and one map of events; the preload bridge, the browser
+ * transport, the host's handlers and the test double are all derived from them.
+ *
+ * Boards are named by their id in the open layout; sites, dials, lamps and
+ * inputs by their number in that board's table. Times are whole milliseconds,
+ * board time is the board's own 32-bit clock.
+ */
+import { z } from 'zod';
+
+/** Something that did not work: one sentence each. */
+export interface Problem {
+  /** Stable short name, for tests and for help. */
+  readonly code: string;
+  /** What happened. */
+  readonly what: string;
+  /** The likely cause. */
+  readonly why: string;
+  /** The next step. */
+  readonly next: string;
+  /** Raw code or message, for those who want it. */
+  readonly detail?: string;
+}
+
+export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: Problem };
+
+const board = z.string().min(1).max(64);
+const count = z.int().min(0).max(255);
+const ms = z.int().min(0).max(32_767_000);
+const onOff = z.enum(['auto', 'on', 'off']);
+
+/** Arguments of every call; the host narrows what arrives with these. */
+export const CALLS = {
+  /** Everything that is needed to draw the panel from nothing. */
+  look: z.strictObject({}),
+  /** Open a layout from its text (chosen, dropped or typed in the panel). */
+  openText: z.strictObject({ name: z.string().min(1).max(255), text: z.string().max(4_000_000) }),
+  /** Open the Penmarrow example. */
+  openExample: z.strictObject({}),
+  listPorts: z.strictObject({}),
+  /** Attach a board of the layout to a port. Never writes to the board by itself. */
+  connect: z.strictObject({ board, port: z.string().min(1).max(255) }),
+  disconnect: z.strictObject({ board }),
+  /** Send the board's part of the layout and run it. Progress comes as events. */
+  send: z.strictObject({ board }),
+  cancelSend: z.strictObject({ board }),
+  nudge: z.strictObject({ board, site: count, dial: count, ms }),
+  keep: z.strictObject({ board }),
+  putBack: z.strictObject({ board }),
+  hold: z.strictObject({ board, site: count, on: z.boolean() }),
+  step: z.strictObject({ board, site: count }),
+  /** Start one site, or with null all sites, from the beginning. */
+  again: z.strictObject({ board, site: count.nullable() }),
+  pause: z.strictObject({ board, on: z.boolean() }),
+  master: z.strictObject({ board, state: z.enum(['auto', 'run', 'night', 'off', 'safe']) }),
+  press: z.strictObject({ board, input: count, as: onOff }),
+  /** The virtual board's switch. Off loses what was not kept. */
+  power: z.strictObject({ board, on: z.boolean() }),
+  /** The virtual board's speed: 1 is real time, 0 as fast as it goes. */
+  speed: z.strictObject({ board, factor: z.number().min(0).max(1000) }),
+  /** A remark of the person, for the log. */
+  remark: z.strictObject({ text: z.string().min(1).max(2000) }),
+  /** The whole session log as JSON Lines text. */
+  readLog: z.strictObject({}),
+} as const;
+
+export type CallName = keyof typeof CALLS;
+export type CallArgs<N extends CallName> = z.infer<(typeof CALLS)[N]>;
+
+export interface CallResults {
+  look: Scene;
+  openText: DocumentState;
+  openExample: DocumentState;
+  listPorts: readonly PortInfo[];
+  connect: BoardState;
+  disconnect: BoardState;
+  send: BoardState;
+  cancelSend: null;
+  nudge: { readonly ms: number };
+  keep: { readonly keeps: number };
+  putBack: BoardState;
+  hold: null;
+  step: { readonly row: number };
+  again: null;
+  pause: null;
+  master: null;
+  press: null;
+  power: BoardState;
+  speed: null;
+  remark: null;
+  readLog: { readonly name: string; readonly text: string };
+}
+
+/** The open layout. The panel parses and compiles the text with shared/ itself. */
+export interface DocumentState {
+  /** File name, for the title. */
+  readonly name: string;
+  readonly text: string;
+  /** Counts up with every change of the text. */
+  readonly version: number;
+}
+
+export interface PortInfo {
+  /** What `connect` takes. */
+  readonly path: string;
+  /** What a person reads. */
+  readonly label: string;
+  readonly virtual: boolean;
+  /** Looks like a board's USB bridge. */
+  readonly likely: boolean;
+  /** Board of the layout that holds this port now. */
+  readonly board: string | null;
+}
+
+export type LinkState = 'off' | 'opening' | 'greeting' | 'ready' | 'lost';
+
+/** How the table on the board compares with the open layout. */
+export type TableMatch = 'unknown' | 'none' | 'same' | 'times' | 'other';
+
+export interface BoardState {
+  readonly board: string;
+  readonly port: string | null;
+  readonly virtual: boolean;
+  readonly link: LinkState;
+  /** Why the link is off or lost, or what was refused last. */
+  readonly problem: Problem | null;
+  /** The virtual board's switch; null on a real board. */
+  readonly powered: boolean | null;
+  readonly speed: number | null;
+  readonly who: {
+    readonly firmware: string;
+    readonly protocol: number;
+    readonly chip: string;
+    readonly identity: string;
+    readonly name: string;
+  } | null;
+  readonly running: TableMatch;
+  readonly kept: TableMatch;
+  /** Dials of the running table, ms, by site; null unless running is same or times. */
+  readonly runningDials: readonly (readonly number[])[] | null;
+  /** Dials of the kept table, ms, by site; null unless kept is same or times. */
+  readonly keptDials: readonly (readonly number[])[] | null;
+  readonly unkept: boolean;
+  readonly paused: boolean;
+  readonly held: readonly boolean[];
+  /** Fault codes of protocol chapter 1, by site. */
+  readonly faults: readonly number[];
+  readonly master: string;
+  readonly keeps: number;
+  readonly supplyMillivolts: number | null;
+  readonly resetCause: string;
+  /** A long task under way. */
+  readonly task: {
+    readonly name: 'send' | 'keep' | 'putBack' | 'readBack';
+    readonly done: number;
+    readonly total: number;
+  } | null;
+}
+
+/** What a board's lamps and sites do now. */
+export interface LiveState {
+  readonly board: string;
+  /** Board time of the newest thing known. */
+  readonly ms: number;
+  /** Lit lamps, hexadecimal, lamp 0 in bit 0 of the last digit. */
+  readonly lit: string;
+  /** Running row and the board time at which it began, by site. */
+  readonly rows: readonly { readonly row: number; readonly began: number }[];
+}
+
+export type LogKind =
+  | 'start'
+  | 'document'
+  | 'connection'
+  | 'upload'
+  | 'nudge'
+  | 'keep'
+  | 'putBack'
+  | 'control'
+  | 'power'
+  | 'reset'
+  | 'fault'
+  | 'problem'
+  | 'remark'
+  | 'end';
+
+export interface LogEntry {
+  /** Counts from 1 without a gap within a session. */
+  readonly number: number;
+  /** Wall-clock time, ISO 8601 with zone. */
+  readonly at: string;
+  readonly kind: LogKind;
+  readonly board?: string;
+  readonly boardMs?: number;
+  /** One line in the past tense. */
+  readonly text: string;
+  /** Exact values: hashes, from, to, codes. */
+  readonly data?: Readonly<Record<string, string | number | boolean | null>>;
+}
+
+export interface Scene {
+  readonly host: { readonly shell: 'electron' | 'browser'; readonly version: string };
+  readonly document: DocumentState;
+  readonly ports: readonly PortInfo[];
+  readonly boards: readonly BoardState[];
+  readonly live: readonly LiveState[];
+  readonly log: readonly LogEntry[];
+}
+
+/** What the host tells without being asked. */
+export interface Events {
+  document: DocumentState;
+  ports: readonly PortInfo[];
+  board: BoardState;
+  /** Everything of a board's live state at once: after connecting and after a gap. */
+  live: LiveState;
+  lamps: { readonly board: string; readonly ms: number; readonly lit: string };
+  row: { readonly board: string; readonly ms: number; readonly site: number; readonly row: number };
+  demand: { readonly board: string; readonly ms: number; readonly input: number };
+  /** Board time now, about twice a second, with the board's pace (board ms for each ms; 0 while it stands). */
+  clock: { readonly board: string; readonly ms: number; readonly pace: number };
+  log: LogEntry;
+}
+
+export type EventName = keyof Events;
+
+export const EVENT_NAMES: readonly EventName[] = [
+  'document',
+  'ports',
+  'board',
+  'live',
+  'lamps',
+  'row',
+  'demand',
+  'clock',
+  'log',
+];
+
+/** The one interface between panel and host. Calls never reject: a problem is a value. */
+export interface Workbench {
+  call<N extends CallName>(name: N, args: CallArgs<N>): Promise<Outcome<CallResults[N]>>;
+  /** Returns a function that ends the subscription. */
+  on<N extends EventName>(name: N, listener: (data: Events[N]) => void): () => void;
+}
