@@ -1,0 +1,91 @@
+/** From a whole layout to the phase tables of its boards. */
+import { type Finding, hasErrors } from '../findings/finding.ts';
+import { error, warning } from '../findings/make.ts';
+import type { Layout } from '../layout/schema.ts';
+import { findPractice, PRACTICES } from '../practice/practices.ts';
+import type { BoardTable } from '../table/model.ts';
+import { compileBoard } from './board.ts';
+import { duplicateIds } from './names.ts';
+
+/** Names for what the image of a board only numbers. */
+export interface CompiledSite {
+  readonly id: string;
+  readonly name: string;
+  readonly dials: readonly { readonly id: string; readonly name: string }[];
+  /** `index` is the number of the lamp on the board; `label` the head, phase or beacon. */
+  readonly lamps: readonly { readonly index: number; readonly label: string; readonly colour: string }[];
+  readonly rows: readonly { readonly label: string }[];
+}
+
+export interface CompiledBoard {
+  readonly id: string;
+  readonly name: string;
+  readonly table: BoardTable;
+  /** In the order of the table's sites. */
+  readonly sites: readonly CompiledSite[];
+}
+
+export interface Compiled {
+  /** Only boards without errors, so that nothing half right is ever sent. */
+  readonly boards: readonly CompiledBoard[];
+  readonly findings: Finding[];
+}
+
+/** Never throws. Whether the table fits into the board's memory is for encodeTable to say. */
+export function compileLayout(layout: Layout): Compiled {
+  const practice = findPractice(layout.practice);
+  const findings = [...checkNames(layout), ...(practice === null ? [unknownPractice(layout)] : [])];
+  if (practice === null || hasErrors(findings)) return { boards: [], findings };
+  const boards: CompiledBoard[] = [];
+  layout.boards.forEach((board, index) => {
+    const compiled = compileBoard(layout, board, index, practice);
+    findings.push(...compiled.findings);
+    if (compiled.board !== null) boards.push(compiled.board);
+  });
+  return { boards, findings };
+}
+
+/** Everything that belongs to no single board. */
+function checkNames(layout: Layout): Finding[] {
+  const findings = [
+    ...duplicateIds(layout.boards, 'boards', 'board'),
+    ...duplicateIds(layout.sites, 'sites', 'site'),
+    ...duplicateIds(layout.inputs ?? [], 'inputs', 'input'),
+    ...duplicateIds(layout.groups ?? [], 'groups', 'group'),
+  ];
+  const lists = { sites: layout.sites, inputs: layout.inputs ?? [], groups: layout.groups ?? [] };
+  for (const [list, items] of Object.entries(lists)) {
+    items.forEach((item, index) => {
+      if (layout.boards.some((board) => board.id === item.board)) return;
+      findings.push(unknownBoard(layout, item, `${list}[${index}].board`));
+    });
+  }
+  layout.boards.forEach((board, index) => {
+    if (!layout.sites.some((site) => site.board === board.id)) findings.push(idleBoard(board.name, `boards[${index}]`));
+  });
+  return findings;
+}
+
+function unknownBoard(layout: Layout, item: { readonly name: string; readonly board: string }, path: string): Finding {
+  return error('unknown-board', path, {
+    what: `${item.name} is on a board "${item.board}", which the layout does not have.`,
+    why: 'Nothing would run it.',
+    cure: `Use one of the boards: ${layout.boards.map((board) => board.id).join(', ')}.`,
+  });
+}
+
+function idleBoard(name: string, path: string): Finding {
+  return warning('idle-board', path, {
+    what: `${name} has no sites.`,
+    why: 'It would stay dark.',
+    cure: 'Put a site on it, or take it out of the layout.',
+  });
+}
+
+function unknownPractice(layout: Layout): Finding {
+  return error('unknown-practice', 'practice', {
+    what: `There is no practice "${layout.practice}".`,
+    why: 'It gives the order of the aspects and the usual times.',
+    cure: `Use one of these: ${PRACTICES.map((practice) => practice.id).join(', ')}.`,
+  });
+}
