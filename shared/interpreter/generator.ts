@@ -16,14 +16,14 @@ export class Generator {
     return x;
   }
 
-  /** A time from `low` to `high`, ms, in steps of 10 ms; `low` when they are the wrong way round. */
-  between(low: number, high: number): number {
-    const span = Math.min(65_535, Math.max(0, (high - low) / 10));
-    return low + 10 * Math.floor((this.next() * (span + 1)) / 65_536);
-  }
-
   /** True `share` times in 256. */
   chance(share: number): boolean {
     return this.next() >> 8 < share;
   }
+}
+
+/** The time from `low` to `high`, ms, in steps of 10 ms, that a draw stands for; `low` when they are the wrong way round. */
+export function drawnTime(draw: number, low: number, high: number): number {
+  const span = Math.min(65_535, Math.max(0, (high - low) / 10));
+  return low + 10 * Math.floor((draw * (span + 1)) / 65_536);
 }

@@ -7,7 +7,7 @@ import { MAX_STEPS } from '../table/format.ts';
 import type { Action, Condition, Interval, Program, Row, SiteBinding } from '../table/model.ts';
 import { isAction, isInterval } from '../table/rows.ts';
 import { Extension } from './extension.ts';
-import { Generator } from './generator.ts';
+import { drawnTime, Generator } from './generator.ts';
 import type { GroupClock } from './group-clock.ts';
 import type { Inputs } from './inputs.ts';
 
@@ -42,8 +42,8 @@ export class Site {
   readonly #extension = new Extension();
   /** Levels of the program's inputs when the row began. */
   #levels: boolean[] = [];
-  /** Time drawn for a random row, ms. */
-  #drawn = 0;
+  /** Draw of a random row; its time follows the dials. */
+  #draw = 0;
 
   constructor(
     index: number,
@@ -135,7 +135,7 @@ export class Site {
       case 'after':
         return this.#dial(row.dial);
       case 'random':
-        return this.#drawn;
+        return drawnTime(this.#draw, this.#dial(row.low), this.#dial(row.high));
       case 'until':
         return this.#holds(row.when) ? this.#dial(row.min) : NEVER;
       case 'untilMax':
@@ -169,7 +169,7 @@ export class Site {
     this.elapsed = 0;
     this.#extension.enter(0);
     this.#levels = this.binding.inputs.map((input) => this.#inputs.level(input));
-    if (row.op === 'random') this.#drawn = this.#generator.between(this.#dial(row.low), this.#dial(row.high));
+    if (row.op === 'random') this.#draw = this.#generator.next();
     this.#events.row(this.index, to);
   }
 
@@ -190,9 +190,8 @@ export class Site {
   #isOver(row: Interval): boolean {
     switch (row.op) {
       case 'after':
-        return this.elapsed >= this.#dial(row.dial);
       case 'random':
-        return this.elapsed >= this.#drawn;
+        return this.elapsed >= this.#deadline(row);
       case 'until':
         return this.elapsed >= this.#dial(row.min) && this.#holds(row.when);
       case 'untilMax':
