@@ -5,6 +5,7 @@
  */
 import { z } from 'zod';
 import { Board, Group, Input } from './outputs.ts';
+import { Baseboard, Road } from './places.ts';
 import { ProgramSite } from './program.ts';
 import { Id, Name } from './scalars.ts';
 import { Junction, Zebra } from './sites.ts';
@@ -26,6 +27,9 @@ export const LayoutSchema = z.strictObject({
   scale: Scale,
   /** Id of a practice, such as `uk-today`. */
   practice: Id,
+  /** Size of the baseboard, mm. */
+  baseboard: Baseboard.optional(),
+  roads: z.array(Road).optional(),
   boards: z.array(Board).min(1, { error: 'no-boards' }),
   inputs: z.array(Input).optional(),
   groups: z.array(Group).optional(),

@@ -1,6 +1,7 @@
 /** The places that run by themselves: junctions and zebra crossings. */
 import { z } from 'zod';
 import { Lamp, NamedLamp } from './outputs.ts';
+import { Angle, Place, Shift } from './places.ts';
 import { Id, Name, Seconds, SecondsOrZero } from './scalars.ts';
 
 export const siteFields = {
@@ -18,6 +19,7 @@ export const siteFields = {
   startDelay: SecondsOrZero.optional(),
   /** What the site does while the board is set to night. Default: run. */
   atNight: z.enum(['run', 'fault', 'safe', 'dark']).optional(),
+  place: Place.optional(),
 };
 
 /** Red, amber and green of one head, or of all heads of a phase. A filter arrow has only green. */
@@ -38,6 +40,10 @@ export const Head = z.strictObject({
   id: Id,
   name: Name,
   phase: Id,
+  /** Who looks at it. Default: vehicle. */
+  kind: z.enum(['vehicle', 'pedestrian']).optional(),
+  /** Where the traffic that faces it comes from, degrees clockwise from up on the plan. */
+  arm: Angle.optional(),
   /** Only where this head has outputs of its own, beside those of its phase. */
   lamps: Lamps.optional(),
 });
@@ -72,10 +78,18 @@ export const Junction = z.strictObject({
   allRed: SecondsOrZero.optional(),
 });
 
+export const Beacon = NamedLamp.extend({
+  /** Default: amber. */
+  colour: NamedLamp.shape.colour.optional(),
+  /** Where its post stands. */
+  at: Shift.optional(),
+});
+
 export const Zebra = z.strictObject({
   kind: z.literal('zebra'),
   ...siteFields,
-  beacons: z.array(NamedLamp.extend({ colour: NamedLamp.shape.colour.optional() })).min(1, { error: 'no-beacons' }),
+  /** The road runs along the site's up. */
+  beacons: z.array(Beacon).min(1, { error: 'no-beacons' }),
   /** Seconds. Default: the practice's. */
   on: Seconds.optional(),
   off: Seconds.optional(),

@@ -50,6 +50,18 @@ const WORDS: Readonly<Record<string, Words>> = {
   },
   'empty-name': { what: 'The name is empty.', why: 'Lists and messages show it.', cure: 'Give it a name.' },
   'long-name': { what: 'The text is too long.', why: 'It would not fit on the screen.', cure: 'Shorten it.' },
+  'not-a-length': {
+    what: 'This is not a number.',
+    why: 'Lengths are numbers of millimetres and angles of degrees, without quotes and without a unit.',
+    cure: 'Write a number, such as 90.',
+  },
+  'zero-length': { what: 'The length is not above zero.', why: 'It is in millimetres.', cure: 'Write its size.' },
+  'bad-angle': {
+    what: 'The angle is not from 0 to under 360.',
+    why: 'It is in degrees clockwise from up.',
+    cure: 'Write 0 for up, 90 for right, 180 for down, 270 for left.',
+  },
+  'short-road': EMPTY('The road has fewer than two points.', 'Write where it begins and ends.'),
   'no-boards': EMPTY('The layout has no board.', 'Add a board: id, name and chip.'),
   'no-sites': EMPTY('The layout has no sites.', 'Add a junction or a crossing.'),
   'no-phases': EMPTY('The junction has no phases.', 'Add a phase for each stream of traffic.'),

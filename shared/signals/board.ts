@@ -19,7 +19,6 @@ import { planZebra } from './zebra.ts';
 
 interface PlacedSite {
   readonly site: Site;
-  readonly path: string;
   readonly plan: SitePlan;
 }
 
@@ -46,7 +45,7 @@ export function compileBoard(
     findings.push(...planned.findings, ...groups.checkSite(site, path, planned.plan));
     if (planned.plan === null) return;
     findings.push(...checkProgramLimits(site.name, path, planned.plan));
-    placed.push({ site, path, plan: planned.plan });
+    placed.push({ site, plan: planned.plan });
   });
 
   const lamps: LampOutput[] = [];
@@ -82,7 +81,7 @@ export function compileBoard(
   const switchInput = (id: string | undefined, key: string): number | null =>
     id === undefined ? null : inputs.number(id, `${place}.switches.${key}`);
   const programs = new Programs();
-  const bindings = placed.map(({ site, path, plan }): SiteBinding => {
+  const bindings = placed.map(({ site, plan }): SiteBinding => {
     return {
       name: site.name,
       program: programs.add(plan.program),
@@ -90,7 +89,7 @@ export function compileBoard(
       offset: plan.offset,
       atNight: site.atNight ?? 'run',
       group: groups.number(site),
-      inputs: plan.inputs.map((id) => inputs.number(id, `${path}.rows`)),
+      inputs: plan.inputs.map((input) => inputs.number(input.id, input.path)),
       dials: plan.dials.map((dial) => dial.value),
     };
   });

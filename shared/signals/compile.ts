@@ -1,6 +1,7 @@
 /** From a whole layout to the phase tables of its boards. */
 import { type Finding, hasErrors } from '../findings/finding.ts';
 import { error, warning } from '../findings/make.ts';
+import { checkPlaces } from '../layout/places.ts';
 import type { Layout } from '../layout/schema.ts';
 import { findPractice, PRACTICES } from '../practice/practices.ts';
 import type { BoardTable } from '../table/model.ts';
@@ -34,7 +35,11 @@ export interface Compiled {
 /** Never throws. Whether the table fits into the board's memory is for encodeTable to say. */
 export function compileLayout(layout: Layout): Compiled {
   const practice = findPractice(layout.practice);
-  const findings = [...checkNames(layout), ...(practice === null ? [unknownPractice(layout)] : [])];
+  const findings = [
+    ...checkNames(layout),
+    ...checkPlaces(layout.baseboard, layout.sites),
+    ...(practice === null ? [unknownPractice(layout)] : []),
+  ];
   if (practice === null || hasErrors(findings)) return { boards: [], findings };
   const boards: CompiledBoard[] = [];
   layout.boards.forEach((board, index) => {
@@ -52,6 +57,7 @@ function checkNames(layout: Layout): Finding[] {
     ...duplicateIds(layout.sites, 'sites', 'site'),
     ...duplicateIds(layout.inputs ?? [], 'inputs', 'input'),
     ...duplicateIds(layout.groups ?? [], 'groups', 'group'),
+    ...duplicateIds(layout.roads ?? [], 'roads', 'road'),
   ];
   const lists = { sites: layout.sites, inputs: layout.inputs ?? [], groups: layout.groups ?? [] };
   for (const [list, items] of Object.entries(lists)) {

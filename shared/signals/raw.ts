@@ -33,7 +33,7 @@ export function planProgram(site: ProgramSite, path: string): Planned {
     name: site.name,
     lamps: site.lamps.map((lamp) => lamp.id),
     dials: dials.dials.map(({ id, min, max }) => ({ name: id, min, max })),
-    inputs: reader.inputs,
+    inputs: reader.inputs.map((input) => input.id),
     flash,
     fault,
     safe,
@@ -63,8 +63,8 @@ export function planProgram(site: ProgramSite, path: string): Planned {
 /** Turns names into numbers and collects what is not found. */
 class Reader {
   readonly findings: Finding[];
-  /** Ids of inputs in the order of their first use. */
-  readonly inputs: string[] = [];
+  /** Inputs in the order of their first use. */
+  readonly inputs: { readonly id: string; readonly path: string }[] = [];
   private readonly site: ProgramSite;
 
   constructor(site: ProgramSite, path: string) {
@@ -102,21 +102,26 @@ class Reader {
       case 'after':
         return { op: 'after', dial: dial('dial', row.dial), states: states() };
       case 'until':
-        return { op: 'until', min: dial('least', row.least), when: this.when(row.when), states: states() };
+        return {
+          op: 'until',
+          min: dial('least', row.least),
+          when: this.when(row.when, `${path}.when`),
+          states: states(),
+        };
       case 'untilMax': {
         const [min, max] = [dial('least', row.least), dial('most', row.most)];
-        return { op: 'untilMax', min, max, when: this.when(row.when), states: states() };
+        return { op: 'untilMax', min, max, when: this.when(row.when, `${path}.when`), states: states() };
       }
       case 'extend': {
         const [min, gap, max] = [dial('least', row.least), dial('gap', row.gap), dial('most', row.most)];
-        const detectors = row.detectors.map((id) => this.input(id));
+        const detectors = this.list(row.detectors, `${path}.detectors`);
         return {
           op: 'extend',
           min,
           gap,
           max,
           detectors,
-          opposing: row.opposing.map((id) => this.input(id)),
+          opposing: this.list(row.opposing, `${path}.opposing`),
           states: states(),
         };
       }
@@ -125,22 +130,24 @@ class Reader {
       case 'sync':
         return { op: 'sync', min: dial('least', row.least), offset: dial('offset', row.offset), states: states() };
       case 'jump':
-        return { op: 'jump', when: this.when(row.when), to: this.label(row.to, `${path}.to`) };
+        return { op: 'jump', when: this.when(row.when, `${path}.when`), to: this.label(row.to, `${path}.to`) };
       case 'clear':
       case 'latch':
-        return { op: row.do, inputs: row.inputs.map((id) => this.input(id)) };
+        return { op: row.do, inputs: this.list(row.inputs, `${path}.inputs`) };
     }
   }
 
-  private when(when: When): Condition {
+  private when(when: When, path: string): Condition {
     if (when.is === 'chance') return { kind: 'chance', outOf256: when.outOf256 };
-    return { kind: when.is, inputs: when.inputs.map((id) => this.input(id)) };
+    return { kind: when.is, inputs: this.list(when.inputs, `${path}.inputs`) };
   }
 
-  /** Whether the layout has the input is checked with the board's inputs. */
-  private input(id: string): number {
-    if (!this.inputs.includes(id)) this.inputs.push(id);
-    return this.inputs.indexOf(id);
+  /** Whether the layout has the inputs is checked with the board's inputs. */
+  private list(ids: readonly string[], path: string): number[] {
+    return [...new Set(ids)].map((id) => {
+      const known = this.inputs.findIndex((input) => input.id === id);
+      return known >= 0 ? known : this.inputs.push({ id, path: `${path}[${ids.indexOf(id)}]` }) - 1;
+    });
   }
 
   private find(list: readonly { readonly id: string }[], id: string, path: string, kind: string): number {

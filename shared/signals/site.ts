@@ -21,8 +21,8 @@ export interface SitePlan {
   readonly offset: number;
   readonly dials: readonly PlannedDial[];
   readonly lamps: readonly PlannedLamp[];
-  /** Ids of the layout's inputs, in the order of the program's inputs. */
-  readonly inputs: readonly string[];
+  /** Ids of the layout's inputs, in the order of the program's inputs, and where each is first named. */
+  readonly inputs: readonly { readonly id: string; readonly path: string }[];
   /** One for each row of the program. */
   readonly rows: readonly { readonly label: string }[];
   /** Cycle of the site at its planned times, ms; null where it has none of its own. */

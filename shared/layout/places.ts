@@ -1,0 +1,56 @@
+/**
+ * Where things stand on the baseboard. Millimetres from its far left corner, x
+ * to the right, y towards the viewer; angles in degrees clockwise from "up",
+ * which is away from the viewer. All of it is optional: lights run without a plan.
+ */
+import { z } from 'zod';
+import type { Finding } from '../findings/finding.ts';
+import { warning } from '../findings/make.ts';
+import { Id, Name } from './scalars.ts';
+
+const Millimetres = z.number({ error: (issue) => (issue.input === undefined ? undefined : 'not-a-length') });
+const Length = Millimetres.gt(0, { error: 'zero-length' });
+export const Angle = Millimetres.gte(0, { error: 'bad-angle' }).lt(360, { error: 'bad-angle' });
+
+export const Baseboard = z.strictObject({ width: Length, depth: Length });
+
+export const Road = z.strictObject({
+  id: Id,
+  name: Name,
+  /** From kerb to kerb. */
+  width: Length,
+  /** The middle of the road, `[x, y]` from one end to the other. */
+  points: z.array(z.tuple([Millimetres, Millimetres])).min(2, { error: 'short-road' }),
+});
+
+/** Middle of a site. `turn`: where the site's own "up" points to; default 0. */
+export const Place = z.strictObject({ x: Millimetres, y: Millimetres, turn: Angle.optional() });
+
+/** From the middle of the site, before its turn. */
+export const Shift = z.strictObject({ x: Millimetres, y: Millimetres });
+
+export type Baseboard = z.infer<typeof Baseboard>;
+export type Road = z.infer<typeof Road>;
+export type Place = z.infer<typeof Place>;
+
+interface Placed {
+  readonly name: string;
+  readonly place?: Place | undefined;
+}
+
+/** Sites that do not stand on the baseboard. */
+export function checkPlaces(baseboard: Baseboard | undefined, sites: readonly Placed[]): Finding[] {
+  if (baseboard === undefined) return [];
+  return sites.flatMap(({ name, place }, index) => {
+    if (place === undefined) return [];
+    const { width, depth } = baseboard;
+    if (place.x >= 0 && place.x <= width && place.y >= 0 && place.y <= depth) return [];
+    return [
+      warning('off-the-baseboard', `sites[${index}].place`, {
+        what: `${name} stands beside the baseboard of ${width} by ${depth} mm.`,
+        why: 'The plan would not show it.',
+        cure: 'Correct its place or the size of the baseboard.',
+      }),
+    ];
+  });
+}
