@@ -1,0 +1,100 @@
+/**
+ * The session log: one file a session, one line an entry, each on the disk
+ * before anything else happens, so that a crash or a power cut loses nothing.
+ */
+import { closeSync, fsyncSync, mkdirSync, openSync, writeSync } from 'node:fs';
+import { join } from 'node:path';
+import type { LogEntry, LogKind } from '../../../shared/workbench/contract.ts';
+
+export interface LogFacts {
+  readonly board?: string;
+  readonly boardMs?: number;
+  readonly data?: NonNullable<LogEntry['data']>;
+}
+
+export class SessionLog {
+  /** File name without its folder. */
+  readonly name: string;
+  readonly file: string;
+  readonly entries: LogEntry[] = [];
+  /** Why the disk no longer takes lines; the session then goes on in memory. */
+  failure: string | null = null;
+  private readonly now: () => Date;
+  private handle: number | null = null;
+
+  /** `folder` is made when missing. `now` gives the wall-clock time. */
+  constructor(folder: string, now: () => Date) {
+    this.now = now;
+    const started = now()
+      .toISOString()
+      .replace(/\.\d+Z$/, 'Z')
+      .replaceAll(':', '-');
+    const opened = openNew(folder, started);
+    this.name = opened.name;
+    this.file = join(folder, opened.name);
+    this.handle = opened.handle;
+    this.failure = opened.failure;
+  }
+
+  /** Adds one entry; `text` is one line in the past tense. */
+  add(kind: LogKind, text: string, facts: LogFacts = {}): LogEntry {
+    const entry: LogEntry = {
+      number: this.entries.length + 1,
+      at: this.now().toISOString(),
+      kind,
+      ...facts,
+      text: text.replace(/\s+/g, ' ').trim(),
+    };
+    this.entries.push(entry);
+    this.write(line(entry));
+    return entry;
+  }
+
+  /** The whole session as JSON Lines. */
+  text(): string {
+    return this.entries.map(line).join('');
+  }
+
+  close(): void {
+    if (this.handle !== null) closeSync(this.handle);
+    this.handle = null;
+  }
+
+  private write(text: string): void {
+    if (this.handle === null) return;
+    try {
+      writeSync(this.handle, text);
+      fsyncSync(this.handle);
+    } catch (error) {
+      this.failure = (error as Error).message;
+    }
+  }
+}
+
+function line(entry: LogEntry): string {
+  return `${JSON.stringify(entry)}\n`;
+}
+
+interface Opened {
+  readonly name: string;
+  readonly handle: number | null;
+  readonly failure: string | null;
+}
+
+/** Two sessions that begin in the same second get files of their own. */
+function openNew(folder: string, started: string): Opened {
+  let name = `${started}.jsonl`;
+  try {
+    mkdirSync(folder, { recursive: true });
+    for (let copy = 2; ; copy++) {
+      try {
+        return { name, handle: openSync(join(folder, name), 'ax'), failure: null };
+      } catch (error) {
+        if ((error as NodeJS.ErrnoException).code !== 'EEXIST' || copy > 99) throw error;
+        name = `${started}-${copy}.jsonl`;
+      }
+    }
+  } catch (error) {
+    return { name, handle: null, failure: (error as Error).message };
+  }
+}

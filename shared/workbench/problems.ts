@@ -1,0 +1,244 @@
+/**
+ * Every problem that a person can meet between panel, host and board: what
+ * happened, the likely cause, the next step. One place, so that each has all
+ * three and no screen makes up its own.
+ */
+import { CODES } from '../link/vocabulary.ts';
+import type { Problem } from './contract.ts';
+
+/** What a text may speak of; each text uses what it needs and does without what is missing. */
+export interface Circumstances {
+  /** Name of the board in the layout, as a person reads it. */
+  readonly board?: string;
+  readonly port?: string;
+  /** Group that owns the device node. */
+  readonly group?: string;
+  /** Chips: of the layout, of the board that answered. */
+  readonly wanted?: string;
+  readonly found?: string;
+  /** Number of a code of the protocol. */
+  readonly refusal?: number;
+  /** Bytes: of the board image, of a slot. */
+  readonly bytes?: number;
+  readonly room?: number;
+  /** Sentence of somebody else: a finding, an error of the system. */
+  readonly cause?: string;
+  readonly detail?: string;
+}
+
+type Words = Pick<Problem, 'what' | 'why' | 'next'>;
+
+const the = (c: Circumstances): string => c.board ?? 'the board';
+const at = (c: Circumstances): string => c.port ?? 'the port';
+const start = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const TEXTS = {
+  // Between panel and host.
+  badRequest: () => ({
+    what: 'The panel asked for something that the host does not know.',
+    why: 'Panel and host are of different versions, or another program spoke to the host.',
+    next: 'Close Amberwick and start it again.',
+  }),
+  hostFailed: () => ({
+    what: 'Something went wrong inside Amberwick.',
+    why: 'This is a mistake in the program, not in your layout. The board runs on.',
+    next: 'Try again; if it happens again, report it with the details and the session log.',
+  }),
+  hostGone: () => ({
+    what: 'The panel has lost the program behind it.',
+    why: 'Amberwick was closed, or the computer was asleep. Boards run on by themselves.',
+    next: 'Start Amberwick again, or load this page again.',
+  }),
+
+  // Reaching a port.
+  noSuchBoard: (c) => ({
+    what: `The open layout has no board named "${c.board ?? ''}".`,
+    why: 'Another layout was opened meanwhile.',
+    next: 'Choose one of the boards shown.',
+  }),
+  portMissing: (c) => ({
+    what: `There is no board at ${at(c)}.`,
+    why: 'The cable is out, goes to power only, or the board has come back under another name.',
+    next: 'Plug the board in and choose it in the list of ports.',
+  }),
+  portTaken: (c) => ({
+    what: `${start(at(c))} already belongs to ${the(c)}.`,
+    why: 'A port leads to one board only.',
+    next: 'Disconnect it there first, or choose another port.',
+  }),
+  portBusy: (c) => ({
+    what: `${start(at(c))} is in use by another program.`,
+    why: 'Only one program at a time can have a port: a serial monitor or a second Amberwick may be open.',
+    next: 'Close the other program and connect again.',
+  }),
+  portDenied: (c) => ({
+    what: `This user may not open ${at(c)}.`,
+    why: c.group
+      ? `The port belongs to the group "${c.group}", and this user is not in it.`
+      : 'The system gives this port to other users only.',
+    next: c.group
+      ? `In a terminal: sudo usermod -aG ${c.group} $USER. Then log out and in again.`
+      : 'Ask whoever looks after this computer for access to serial ports.',
+  }),
+  portFailed: (c) => ({
+    what: `${start(at(c))} could not be opened.`,
+    why: c.cause ?? 'The system gave no reason.',
+    next: 'Pull the cable out, plug it in again, and connect.',
+  }),
+  powerOff: (c) => ({
+    what: `The virtual board of ${the(c)} is switched off.`,
+    why: 'What was not kept is gone, as on a real board.',
+    next: 'Switch it on; it starts with what was kept.',
+  }),
+  virtualFailed: (c) => ({
+    what: `The virtual board of ${the(c)} stopped.`,
+    why: c.cause ?? 'The emulator ended by itself.',
+    next: 'Connect it again; if it happens again, report it with the session log.',
+  }),
+
+  // Greeting.
+  noAnswer: (c) => ({
+    what: `Nothing answered at ${at(c)}.`,
+    why: 'There is no Amberwick firmware on this board yet, or something else is plugged in here.',
+    next: 'Check that it is the right port; then put the firmware on the board.',
+  }),
+  foreignFirmware: (c) => ({
+    what: `The board at ${at(c)} talks, but not as an Amberwick board does.`,
+    why: 'It runs another program.',
+    next: 'Put the Amberwick firmware on it (this replaces the other program), or choose another port.',
+  }),
+  protocolOld: (c) => ({
+    what: `The firmware of ${the(c)} is older than this app.`,
+    why: 'They speak different versions of the protocol.',
+    next: 'Update the firmware of the board.',
+  }),
+  protocolNew: (c) => ({
+    what: `The firmware of ${the(c)} is newer than this app.`,
+    why: 'They speak different versions of the protocol.',
+    next: 'Update Amberwick on this computer.',
+  }),
+  wrongChip: (c) => ({
+    what: `The board at ${at(c)} has an ${c.found ?? 'other chip'}; the layout says ${c.wanted ?? 'another one'}.`,
+    why: 'Pins and memory differ between the two.',
+    next: 'Choose the port of the right board, or change the chip in the layout.',
+  }),
+  otherBoard: (c) => ({
+    what: `Another board is at ${at(c)} than before.`,
+    why: 'Its identity is not that of the board that was connected here.',
+    next: `If this is the right one, connect it to ${the(c)}; nothing has been sent to it.`,
+  }),
+
+  // While connected.
+  notConnected: (c) => ({
+    what: `${start(the(c))} is not connected.`,
+    why: 'This needs a board that answers.',
+    next: 'Connect a board first.',
+  }),
+  cableOut: (c) => ({
+    what: `The connection to ${the(c)} broke off.`,
+    why: 'The cable was pulled, or the board lost its power. With power it runs on by itself.',
+    next: `Plug it in again: it is found at ${at(c)} by itself.`,
+  }),
+  silent: (c) => ({
+    what: `${start(the(c))} has fallen silent.`,
+    why: 'The port is still there, but the board no longer answers.',
+    next: 'Wait a moment; if it stays silent, pull the cable out and plug it in again.',
+  }),
+  boardBusy: (c) => ({
+    what: `${start(the(c))} is still at work.`,
+    why: 'Sending, keeping and putting back are done one after the other.',
+    next: 'Wait until it is done, then try again.',
+  }),
+  cancelled: (c) => ({
+    what: `Sending to ${the(c)} was called off.`,
+    why: 'You asked for it. The lamps run on as before.',
+    next: 'Send again when you like.',
+  }),
+  refused: (c) => ({
+    what: `${start(the(c))} refused: ${reasonOf(c.refusal)}.`,
+    why: 'What was asked does not fit what the board runs now.',
+    next: cureOf(c.refusal),
+  }),
+  uploadRefused: (c) => ({
+    what: `${start(the(c))} did not take the layout: ${reasonOf(c.refusal)}.`,
+    why: 'The board checks every table before it runs it. What ran before runs on.',
+    next: cureOf(c.refusal),
+  }),
+  notUnderstood: (c) => ({
+    what: `${start(the(c))} gave an answer that makes no sense.`,
+    why: 'Line noise, or firmware of another make.',
+    next: 'Try again; if it happens again, use a shorter cable or update the firmware.',
+  }),
+  readBackFailed: (c) => ({
+    what: `What ${the(c)} runs could not be read back.`,
+    why: 'The board answered, but what came is not a whole table.',
+    next: 'Disconnect, connect again, and send the layout if it still cannot be read.',
+  }),
+  storeDamaged: (c) => ({
+    what: `${start(the(c))} found what it had kept damaged when it started.`,
+    why: 'Its power may have failed at a bad moment, or its memory is worn.',
+    next: 'Send the layout and keep it again; if this comes back, use another board.',
+  }),
+  otherTable: (c) => ({
+    what: `${start(the(c))} runs another layout than the open one.`,
+    why: 'Its sites and dials have other numbers, so a change could reach the wrong lamp.',
+    next: 'Send this layout to the board, or open the file that it runs.',
+  }),
+  notVirtual: (c) => ({
+    what: `${start(the(c))} is a real board.`,
+    why: 'Only a virtual board has a switch and a speed here.',
+    next: 'Use the switch of its power supply.',
+  }),
+
+  // The layout.
+  layoutUnreadable: (c) => ({
+    what: 'This file cannot be read as a layout.',
+    why: c.cause ?? 'It is not one, or a part is missing.',
+    next: 'Mend it at the place named, or open another copy. The layout open before stays open.',
+  }),
+  layoutWrong: (c) => ({
+    what: 'The layout cannot be sent as it is.',
+    why: c.cause ?? 'It has mistakes.',
+    next: 'Mend what is marked in the layout, then send again.',
+  }),
+  tooLarge: (c) => ({
+    what: `The layout does not fit into ${the(c)}.`,
+    why: c.bytes && c.room ? `It needs ${c.bytes} bytes; the board has ${c.room}.` : 'It needs more memory.',
+    next: 'Move sites to a second board, make sites alike so that they share a table, or use an ATmega2560 board.',
+  }),
+  logFailed: (c) => ({
+    what: 'The session log cannot be written.',
+    why: c.cause ?? 'The disk may be full or the folder may not be written to.',
+    next: 'Make room or choose another data folder, then start Amberwick again.',
+  }),
+} satisfies Record<string, (c: Circumstances) => Words>;
+
+export type ProblemCode = keyof typeof TEXTS;
+
+export const PROBLEM_CODES = Object.keys(TEXTS) as readonly ProblemCode[];
+
+export function describeProblem(code: ProblemCode, circumstances: Circumstances): Problem {
+  const words: Words = (TEXTS[code] as (c: Circumstances) => Words)(circumstances);
+  return { code, ...words, ...detailOf(circumstances) };
+}
+
+/** A failed outcome. */
+export function problem(
+  code: ProblemCode,
+  circumstances: Circumstances,
+): { readonly ok: false; readonly problem: Problem } {
+  return { ok: false, problem: describeProblem(code, circumstances) };
+}
+
+function detailOf(c: Circumstances): { detail?: string } {
+  const parts = [c.refusal === undefined ? null : `code ${c.refusal}`, c.detail].filter((part) => part);
+  return parts.length === 0 ? {} : { detail: parts.join(', ') };
+}
+
+function reasonOf(refusal: number | undefined): string {
+  return CODES.find(({ code }) => code === refusal)?.reason ?? 'for a reason that this app does not know';
+}
+
+function cureOf(refusal: number | undefined): string {
+  return CODES.find(({ code }) => code === refusal)?.cure ?? 'Update Amberwick on this computer.';
+}
