@@ -1,0 +1,181 @@
+/**
+ * State and actions of the panel, without any markup. What the host tells
+ * becomes signals; what the person does becomes calls.
+ */
+import { batch, computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import type {
+  CallArgs,
+  CallName,
+  CallResults,
+  DocumentState,
+  LogEntry,
+  Outcome,
+  PortInfo,
+  Problem,
+  Scene,
+  Workbench,
+} from '../../shared/workbench/contract.ts';
+import { BoardModel } from './board.ts';
+import { NOTHING_OPEN, type OpenLayout, type OpenSite, readDocument } from './document.ts';
+import { type DialPlace, Nudges } from './nudges.ts';
+import type { Preferences } from './preferences.ts';
+
+/** A problem and what it is about, so that it is shown there. */
+export interface Trouble {
+  readonly about: { readonly board?: string; readonly dial?: DialPlace };
+  readonly problem: Problem;
+}
+
+export interface Model {
+  readonly preferences: Preferences;
+  readonly host: Signal<Scene['host'] | null>;
+  readonly open: ReadonlySignal<OpenLayout>;
+  readonly ports: Signal<readonly PortInfo[]>;
+  /** Boards of the layout, in its order. */
+  readonly boards: ReadonlySignal<readonly BoardModel[]>;
+  readonly log: Signal<readonly LogEntry[]>;
+  /** The newest thing that did not work; null when put away. */
+  readonly trouble: Signal<Trouble | null>;
+  /** Wall time of the frame that is drawn, ms. */
+  readonly wall: Signal<number>;
+  readonly siteAtHand: ReadonlySignal<OpenSite | null>;
+  readonly boardAtHand: ReadonlySignal<BoardModel | null>;
+  readonly nudges: Nudges;
+  /** Asks the host for everything afresh. */
+  refresh(): Promise<void>;
+  /** Takes a new host after the old one was lost. */
+  attach(workbench: Workbench): Promise<void>;
+  frame(): void;
+  choose(site: string): void;
+  board(id: string): BoardModel;
+  /** A call whose failure is shown. */
+  ask<N extends CallName>(name: N, args: CallArgs<N>): Promise<Outcome<CallResults[N]>>;
+}
+
+export function createModel(
+  workbench: Workbench,
+  parts: { readonly now: () => number; readonly preferences: Preferences },
+): Model {
+  const { now, preferences } = parts;
+  let host = workbench;
+  let endings: (() => void)[] = [];
+  const known = new Map<string, BoardModel>();
+  const document = signal<DocumentState | null>(null);
+  const open = computed(() => (document.value ? readDocument(document.value) : NOTHING_OPEN));
+  const chosen = signal<string | null>(null);
+  const trouble = signal<Trouble | null>(null);
+  const log = signal<readonly LogEntry[]>([]);
+  const ports = signal<readonly PortInfo[]>([]);
+  const hostInfo = signal<Scene['host'] | null>(null);
+  const wall = signal(now());
+
+  const board = (id: string): BoardModel => {
+    const found = known.get(id) ?? new BoardModel(id);
+    known.set(id, found);
+    return found;
+  };
+  const boards = computed(() => (open.value.layout?.boards ?? []).map(({ id }) => board(id)));
+  const siteAtHand = computed(() => {
+    const { sites } = open.value;
+    return sites.find((site) => site.id === chosen.value) ?? sites[0] ?? null;
+  });
+  const boardAtHand = computed(() => {
+    const site = siteAtHand.value;
+    return (site && board(site.board)) ?? boards.value[0] ?? null;
+  });
+
+  const nudges: Nudges = new Nudges({
+    workbench: { call: (name, args) => host.call(name, args), on: () => () => {} },
+    now,
+    running: ({ board: id, site, dial }) => board(id).state.value.runningDials?.[site]?.[dial] ?? null,
+    confirmed: ({ board: id, site, dial }, ms) => board(id).confirmDial(site, dial, ms),
+    refused: (dial, { problem }) => {
+      trouble.value = { about: { board: dial.board, dial }, problem };
+    },
+  });
+
+  const hearDocument = (next: DocumentState): void => {
+    if (document.peek()?.version === next.version && document.peek()?.text === next.text) return;
+    nudges.clear();
+    document.value = next;
+  };
+  const hearBoard = (state: Scene['boards'][number]): void => {
+    const isGone = state.link !== 'ready';
+    if (isGone) nudges.drop(state.board);
+    board(state.board).hearState(state, now());
+  };
+  const addToLog = (entry: LogEntry): void => {
+    // A scene and an event may both bring the same entry.
+    if (entry.number <= (log.peek().at(-1)?.number ?? 0)) return;
+    log.value = [...log.peek(), entry];
+  };
+
+  const listen = (): void => {
+    endings = [
+      host.on('document', hearDocument),
+      host.on('ports', (next) => {
+        ports.value = next;
+      }),
+      host.on('board', hearBoard),
+      host.on('live', (live) => batch(() => board(live.board).hearLive(live, now()))),
+      host.on('lamps', (data) => board(data.board).hearLamps(data, now())),
+      host.on('row', (data) => board(data.board).hearRow(data, now())),
+      host.on('clock', (data) => board(data.board).hearClock(data, now())),
+      host.on('log', addToLog),
+    ];
+  };
+
+  const refresh = async (): Promise<void> => {
+    const outcome = await host.call('look', {});
+    if (!outcome.ok) {
+      trouble.value = { about: {}, problem: outcome.problem };
+      return;
+    }
+    const scene = outcome.value;
+    batch(() => {
+      hostInfo.value = scene.host;
+      hearDocument(scene.document);
+      ports.value = scene.ports;
+      log.value = scene.log;
+      for (const state of scene.boards) hearBoard(state);
+      for (const live of scene.live) board(live.board).hearLive(live, now());
+    });
+  };
+  listen();
+
+  return {
+    preferences,
+    host: hostInfo,
+    open,
+    ports,
+    boards,
+    log,
+    trouble,
+    wall,
+    siteAtHand,
+    boardAtHand,
+    nudges,
+    refresh,
+    attach: async (next) => {
+      for (const end of endings) end();
+      host = next;
+      listen();
+      trouble.value = null;
+      await refresh();
+    },
+    frame: () => {
+      wall.value = now();
+    },
+    choose: (site) => {
+      chosen.value = site;
+    },
+    board,
+    ask: async (name, args) => {
+      const outcome = await host.call(name, args);
+      const about = 'board' in args ? { board: args.board } : {};
+      if (!outcome.ok) trouble.value = { about, problem: outcome.problem };
+      else if (trouble.peek()?.about.board === about.board) trouble.value = null;
+      return outcome;
+    },
+  };
+}

@@ -1,0 +1,147 @@
+/**
+ * Changes of dials on running boards. Quick presses become one line to the
+ * board at a time, always with the newest value; what was done can be undone.
+ */
+import { signal } from '@preact/signals';
+import type { Outcome, Workbench } from '../../shared/workbench/contract.ts';
+
+export interface DialPlace {
+  readonly board: string;
+  readonly site: number;
+  readonly dial: number;
+}
+
+/** Changes that belong together and are undone together; times in ms. */
+export interface Change extends DialPlace {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Presses on one dial within this time are one step of undo, ms. */
+const TOGETHER = 1_500;
+
+interface Parts {
+  readonly workbench: Workbench;
+  readonly now: () => number;
+  /** The running value, ms; null when no board runs this site. */
+  readonly running: (place: DialPlace) => number | null;
+  readonly confirmed: (place: DialPlace, ms: number) => void;
+  readonly refused: (place: DialPlace, outcome: Extract<Outcome<unknown>, { ok: false }>) => void;
+}
+
+export class Nudges {
+  /** What was asked for and is not yet confirmed, by `dialKey`. */
+  readonly wanted = signal<ReadonlyMap<string, number>>(new Map());
+  readonly canUndo = signal(false);
+  readonly canRedo = signal(false);
+  readonly #parts: Parts;
+  readonly #busy = new Set<string>();
+  #done: Change[][] = [];
+  #undone: Change[][] = [];
+  #lastAt = Number.NEGATIVE_INFINITY;
+
+  constructor(parts: Parts) {
+    this.#parts = parts;
+  }
+
+  /** Asks for a time and remembers the change for undo. */
+  async nudge(place: DialPlace, ms: number): Promise<void> {
+    const from = this.value(place);
+    if (from === null || from === ms) return;
+    this.#remember({ ...place, from, to: ms });
+    await this.#ask(place, ms);
+  }
+
+  /** Remembers changes that something else made, such as Put back. */
+  record(changes: readonly Change[]): void {
+    if (changes.length === 0) return;
+    this.#done.push([...changes]);
+    this.#undone = [];
+    this.#lastAt = Number.NEGATIVE_INFINITY;
+    this.#tell();
+  }
+
+  async undo(): Promise<void> {
+    const changes = this.#done.pop();
+    if (!changes) return;
+    this.#undone.push(changes);
+    this.#lastAt = Number.NEGATIVE_INFINITY;
+    this.#tell();
+    await Promise.all(changes.map((change) => this.#ask(change, change.from)));
+  }
+
+  async redo(): Promise<void> {
+    const changes = this.#undone.pop();
+    if (!changes) return;
+    this.#done.push(changes);
+    this.#tell();
+    await Promise.all(changes.map((change) => this.#ask(change, change.to)));
+  }
+
+  /** The value that is shown: asked for, else running. */
+  value(place: DialPlace): number | null {
+    return this.wanted.value.get(dialKey(place)) ?? this.#parts.running(place);
+  }
+
+  /** Forgets what was asked of a board that is gone: nothing old is sent when it comes back. */
+  drop(board: string): void {
+    const left = [...this.wanted.peek()].filter(([key]) => !key.startsWith(`${board} `));
+    if (left.length < this.wanted.peek().size) this.wanted.value = new Map(left);
+  }
+
+  /** The numbers of sites and dials mean something else now. */
+  clear(): void {
+    this.wanted.value = new Map();
+    this.#done = [];
+    this.#undone = [];
+    this.#tell();
+  }
+
+  #remember(change: Change): void {
+    const now = this.#parts.now();
+    const last = this.#done.at(-1);
+    const before = last?.length === 1 ? last[0] : undefined;
+    const isSame = before && dialKey(before) === dialKey(change) && now - this.#lastAt < TOGETHER;
+    if (isSame) this.#done[this.#done.length - 1] = [{ ...change, from: before.from }];
+    else this.#done.push([change]);
+    this.#undone = [];
+    this.#lastAt = now;
+    this.#tell();
+  }
+
+  #tell(): void {
+    this.canUndo.value = this.#done.length > 0;
+    this.canRedo.value = this.#undone.length > 0;
+  }
+
+  async #ask(place: DialPlace, ms: number): Promise<void> {
+    const key = dialKey(place);
+    this.#want(key, ms);
+    if (this.#busy.has(key)) return;
+    this.#busy.add(key);
+    for (let next = this.#next(key); next !== null; next = this.#next(key)) {
+      const { board, site, dial } = place;
+      const outcome = await this.#parts.workbench.call('nudge', { board, site, dial, ms: next });
+      if (outcome.ok) this.#parts.confirmed(place, outcome.value.ms);
+      // A newer wish goes out next; a board that was lost meanwhile has no wishes left.
+      if (!outcome.ok || this.#next(key) === next) this.#want(key, null);
+      if (!outcome.ok) this.#parts.refused(place, outcome);
+    }
+    this.#busy.delete(key);
+  }
+
+  #next(key: string): number | null {
+    return this.wanted.peek().get(key) ?? null;
+  }
+
+  #want(key: string, ms: number | null): void {
+    const wanted = new Map(this.wanted.peek());
+    if (ms === null) wanted.delete(key);
+    else wanted.set(key, ms);
+    this.wanted.value = wanted;
+  }
+}
+
+export function dialKey({ board, site, dial }: DialPlace): string {
+  return `${board} ${site} ${dial}`;
+}

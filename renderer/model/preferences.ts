@@ -1,0 +1,64 @@
+/** What the person likes on this computer; never part of the layout. */
+import { type Signal, signal } from '@preact/signals';
+
+export type Theme = 'system' | 'dark' | 'light';
+/** How far away the person stands. */
+export type Distance = 'room' | 'layout' | 'desk';
+
+export const DISTANCES: readonly Distance[] = ['room', 'layout', 'desk'];
+
+/** The part of a browser's storage that is used. */
+export interface Store {
+  getItem(key: string): string | null;
+  setItem(key: string, value: string): void;
+}
+
+export interface Preferences {
+  readonly theme: Signal<Theme>;
+  readonly distance: Signal<Distance>;
+  /** Shortcuts of a single key, which speech control can set off by mistake. */
+  readonly singleKeys: Signal<boolean>;
+  /** The cautions of the first start have been read. */
+  readonly welcomed: Signal<boolean>;
+}
+
+export function createPreferences(store: Store): Preferences {
+  return {
+    theme: kept<Theme>(store, 'theme', ['system', 'dark', 'light']),
+    distance: kept<Distance>(store, 'distance', ['layout', 'room', 'desk']),
+    singleKeys: flag(store, 'single-keys', true),
+    welcomed: flag(store, 'welcomed', false),
+  };
+}
+
+/** A signal that outlives the window; the first choice is the default. */
+function kept<T extends string>(store: Store, key: string, choices: readonly [T, ...T[]]): Signal<T> {
+  const found = choices.find((choice) => choice === read(store, key)) ?? choices[0];
+  const value = signal<T>(found);
+  value.subscribe((now) => write(store, key, now));
+  return value;
+}
+
+function flag(store: Store, key: string, usual: boolean): Signal<boolean> {
+  const found = read(store, key);
+  const value = signal(found === null ? usual : found === 'yes');
+  value.subscribe((now) => write(store, key, now ? 'yes' : 'no'));
+  return value;
+}
+
+// Storage may be forbidden in a browser; the panel works without.
+function read(store: Store, key: string): string | null {
+  try {
+    return store.getItem(`amberwick ${key}`);
+  } catch {
+    return null;
+  }
+}
+
+function write(store: Store, key: string, value: string): void {
+  try {
+    store.setItem(`amberwick ${key}`, value);
+  } catch {
+    // As above.
+  }
+}

@@ -1,0 +1,217 @@
+/**
+ * A host for the panel's tests, without ports, files or clocks: the open layout
+ * is Penmarrow, its boards are reference interpreters, and time passes when the
+ * test says so. Every call is noted.
+ */
+import { readDocument } from '../../renderer/model/document.ts';
+import type {
+  BoardState,
+  CallArgs,
+  CallName,
+  CallResults,
+  DocumentState,
+  EventName,
+  Events,
+  LogEntry,
+  LogKind,
+  Outcome,
+  PortInfo,
+  Workbench,
+} from '../../shared/workbench/contract.ts';
+import { answerCall, type Handlers } from '../../shared/workbench/serve.ts';
+import { timeText } from '../../shared/workbench/words.ts';
+import { FakeBoard } from './fake-board.ts';
+
+export class FakeWorkbench implements Workbench {
+  readonly calls: { readonly name: CallName; readonly args: unknown }[] = [];
+  boards: FakeBoard[] = [];
+  /** When set, the next call of this name gives this problem. */
+  refuseNext: { name: CallName; code: string; what: string } | null = null;
+  /** When set, calls of this name wait until `release`. */
+  stall: CallName | null = null;
+  #waiting: (() => void)[] = [];
+  #document: DocumentState;
+  readonly #log: LogEntry[] = [];
+  readonly #listeners = new Map<EventName, Set<(data: never) => void>>();
+
+  constructor(text: string, name = 'penmarrow.json') {
+    this.#document = { name, text, version: 1 };
+    this.#makeBoards();
+    this.#write('start', 'Started Amberwick.');
+  }
+
+  /** As the app starts: the virtual board holds and runs the example. */
+  startExample(): void {
+    const board = this.boards[0];
+    if (!board) return;
+    board.connect(`virtual:${board.compiled.id}`);
+    board.start();
+    board.keep();
+    this.#write('upload', `Sent Penmarrow to the ${board.compiled.name} and kept it.`, board.compiled.id);
+  }
+
+  advance(ms: number): void {
+    for (const board of this.boards) board.advance(ms);
+  }
+
+  tell<N extends EventName>(name: N, data: Events[N]): void {
+    for (const listener of [...(this.#listeners.get(name) ?? [])]) (listener as (data: Events[N]) => void)(data);
+  }
+
+  release(): void {
+    this.stall = null;
+    for (const go of this.#waiting.splice(0)) go();
+  }
+
+  on<N extends EventName>(name: N, listener: (data: Events[N]) => void): () => void {
+    const set = this.#listeners.get(name) ?? new Set();
+    this.#listeners.set(name, set);
+    set.add(listener as (data: never) => void);
+    return () => set.delete(listener as (data: never) => void);
+  }
+
+  async call<N extends CallName>(name: N, args: CallArgs<N>): Promise<Outcome<CallResults[N]>> {
+    this.calls.push({ name, args });
+    if (this.stall === name) await new Promise<void>((go) => this.#waiting.push(go));
+    await Promise.resolve();
+    if (this.refuseNext?.name === name) {
+      const { code, what } = this.refuseNext;
+      this.refuseNext = null;
+      return { ok: false, problem: { code, what, why: 'A test wanted it.', next: 'Try again.' } };
+    }
+    return (await answerCall(this.#handlers(), name, args)) as Outcome<CallResults[N]>;
+  }
+
+  #makeBoards(): void {
+    this.boards = readDocument(this.#document).boards.map(
+      (compiled) => new FakeBoard(compiled, (name, data) => this.tell(name, data)),
+    );
+  }
+
+  #ports(): PortInfo[] {
+    const holder = (path: string) => this.boards.find((board) => board.state.port === path)?.compiled.id ?? null;
+    const virtual = this.boards.map(({ compiled }) => `virtual:${compiled.id}`);
+    return [
+      ...virtual.map((path) => ({ path, label: 'Virtual board', virtual: true, likely: true, board: holder(path) })),
+      { path: '/dev/ttyUSB0', label: 'USB serial port', virtual: false, likely: true, board: holder('/dev/ttyUSB0') },
+    ];
+  }
+
+  #write(kind: LogKind, text: string, board?: string): void {
+    const entry: LogEntry = {
+      number: this.#log.length + 1,
+      at: `2026-01-01T19:00:${String(this.#log.length % 60).padStart(2, '0')}+00:00`,
+      kind,
+      text,
+      ...(board === undefined ? {} : { board }),
+    };
+    this.#log.push(entry);
+    this.tell('log', entry);
+  }
+
+  #board(id: string): FakeBoard | undefined {
+    return this.boards.find(({ compiled }) => compiled.id === id);
+  }
+
+  #handlers(): Handlers {
+    const fine = <T>(value: T): Outcome<T> => ({ ok: true, value });
+    const refuse = (what: string) => ({
+      ok: false as const,
+      problem: { code: 'refused', what, why: 'The board said so.', next: 'Choose another.' },
+    });
+    /** The board does something, then its state is the answer. */
+    const after = (id: string, does: (board: FakeBoard, who: string) => void): Outcome<BoardState> => {
+      const board = this.#board(id);
+      if (!board) return refuse('no such board');
+      does(board, board.compiled.name.toLowerCase());
+      return fine(board.state);
+    };
+    const quiet = (outcome: Outcome<unknown>): Outcome<null> => (outcome.ok ? fine(null) : outcome);
+    return {
+      look: () =>
+        fine({
+          host: { shell: 'browser' as const, version: '0.1.0' },
+          document: this.#document,
+          ports: this.#ports(),
+          boards: this.boards.map((it) => it.state),
+          live: this.boards.filter((it) => it.interpreter).map((it) => it.live()),
+          log: [...this.#log],
+        }),
+      openText: ({ name, text }) => {
+        this.#document = { name, text, version: this.#document.version + 1 };
+        this.#makeBoards();
+        this.tell('document', this.#document);
+        for (const it of this.boards) it.report();
+        this.#write('document', `Opened ${name}.`);
+        return fine(this.#document);
+      },
+      openExample: () => fine(this.#document),
+      listPorts: () => fine(this.#ports()),
+      connect: ({ board: id, port }) =>
+        after(id, (board, who) => {
+          board.connect(port);
+          this.tell('ports', this.#ports());
+          this.#write('connection', `Connected the ${who} at ${port}.`, id);
+        }),
+      disconnect: ({ board: id }) =>
+        after(id, (board, who) => {
+          board.disconnect();
+          this.tell('ports', this.#ports());
+          this.#write('connection', `Disconnected the ${who}.`, id);
+        }),
+      send: ({ board: id }) =>
+        after(id, (board, who) => {
+          board.start();
+          this.#write('upload', `Sent the layout to the ${who}.`, id);
+        }),
+      cancelSend: () => fine(null),
+      nudge: ({ board: id, site, dial, ms: wanted }) => {
+        const board = this.#board(id);
+        const from = board?.interpreter?.dial(site, dial) ?? 0;
+        const ms = board?.interpreter?.setDial(site, dial, wanted) ?? null;
+        if (!board || ms === null) return refuse('outside limits');
+        board.report();
+        const names = board.compiled.sites[site];
+        const text = `${names?.name}, ${names?.dials[dial]?.name}: ${timeText(from)} to ${timeText(ms)}.`;
+        this.#write('nudge', text, id);
+        return fine({ ms });
+      },
+      keep: ({ board: id }) => {
+        const outcome = after(id, (board, who) => {
+          board.keep();
+          this.#write('keep', `Kept on the ${who}: the running times.`, id);
+        });
+        return outcome.ok ? fine({ keeps: outcome.value.keeps }) : outcome;
+      },
+      putBack: ({ board: id }) =>
+        after(id, (board, who) => {
+          board.putBack();
+          this.#write('putBack', `Put the kept times back on the ${who}.`, id);
+        }),
+      hold: ({ board: id, site, on }) => quiet(after(id, (board) => board.hold(site, on))),
+      step: ({ board: id, site }) => fine({ row: this.#board(id)?.interpreter?.step(site) ?? 0 }),
+      again: ({ board: id, site }) =>
+        quiet(
+          after(id, (board) => {
+            board.interpreter?.again(site ?? undefined);
+            this.tell('live', board.live());
+          }),
+        ),
+      pause: () => fine(null),
+      master: () => fine(null),
+      press: () => fine(null),
+      power: ({ board: id, on }) =>
+        after(id, (board, who) => {
+          board.power(on);
+          this.#write('power', `Switched the ${who} ${on ? 'on' : 'off'}.`, id);
+        }),
+      speed: ({ board: id, factor }) => quiet(after(id, (board) => board.setSpeed(factor))),
+      remark: ({ text }) => {
+        this.#write('remark', text);
+        return fine(null);
+      },
+      readLog: () =>
+        fine({ name: 'amberwick-log.jsonl', text: this.#log.map((entry) => `${JSON.stringify(entry)}\n`).join('') }),
+    };
+  }
+}
