@@ -3,6 +3,8 @@ import type { z } from 'zod';
 import type { Finding } from '../findings/finding.ts';
 import { error, pathText, warning } from '../findings/make.ts';
 import { LONGEST_FINE_TIME, LONGEST_TIME } from './scalars.ts';
+import { layoutJsonSchema } from './schema.ts';
+import { nearest } from './spelling.ts';
 
 type Issue = z.core.$ZodIssue;
 type Words = Pick<Finding, 'what' | 'why' | 'cure'>;
@@ -99,11 +101,21 @@ function translate(issue: Issue, document: unknown): Finding[] {
 }
 
 function unknownKey(path: string, key: string): Finding {
+  const meant = nearest(key, [...knownKeys(layoutJsonSchema())]);
   return warning('unknown-key', path, {
     what: `Nothing is called "${key}" here.`,
     why: 'It is left out when the layout is used, and lost when it is saved.',
-    cure: 'Check the spelling, or take it out.',
+    cure:
+      meant === null ? 'Check the spelling, or take it out.' : `Write "${meant}" if you meant that, or take it out.`,
   });
+}
+
+/** All names of fields anywhere in the document. */
+function knownKeys(schema: unknown, keys = new Set<string>()): Set<string> {
+  if (typeof schema !== 'object' || schema === null) return keys;
+  if ('properties' in schema) for (const key of Object.keys(schema.properties ?? {})) keys.add(key);
+  for (const part of Object.values(schema)) knownKeys(part, keys);
+  return keys;
 }
 
 function missing(path: string, issue: Issue): Finding {

@@ -16,7 +16,12 @@ export function checkJunction(site: Junction, plan: JunctionPlan, path: string, 
   const times = checkTimes(site, path, practice);
   if (times.some((it) => it.severity === 'error')) return times;
   const short = shortIntergreens(site, plan, path);
-  return [...times, ...(short.length > 0 ? short : unmetNeeds(plan, path)), ...idlePhases(plan, path)];
+  return [
+    ...times,
+    ...(short.length > 0 ? short : unmetNeeds(plan, path)),
+    ...idlePhases(plan, path),
+    ...unlitPhases(site, path),
+  ];
 }
 
 function conflictingGreens(plan: JunctionPlan, path: string): Finding[] {
@@ -149,6 +154,21 @@ function idlePhases(plan: JunctionPlan, path: string): Finding[] {
         what: never ? `${phase.name} is in no stage.` : `${phase.name} is in every stage.`,
         why: `It would stay ${never ? 'red' : 'green'} for ever.`,
         cure: never ? 'Name it in a stage.' : 'Leave it out of a stage.',
+      }),
+    ];
+  });
+}
+
+function unlitPhases(site: Junction, path: string): Finding[] {
+  return site.phases.flatMap((phase, index) => {
+    const heads = (site.heads ?? []).filter((head) => head.phase === phase.id);
+    const lamps = [phase.lamps, ...heads.map((head) => head.lamps)];
+    if (lamps.some((it) => it !== undefined && Object.keys(it).length > 0)) return [];
+    return [
+      warning('phase-without-lamps', `${path}.phases[${index}]`, {
+        what: `${phase.name} has no lamps.`,
+        why: 'Its time passes, and nothing shows it.',
+        cure: 'Give it lamps, or leave it if its traffic has no signal on the layout.',
       }),
     ];
   });

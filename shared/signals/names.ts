@@ -2,16 +2,23 @@ import type { Finding } from '../findings/finding.ts';
 import { error } from '../findings/make.ts';
 
 /** One finding for each id that stands a second time in a list. */
-export function duplicateIds(items: readonly { readonly id: string }[], path: string, kind: string): Finding[] {
+export function duplicateIds(
+  items: readonly { readonly id?: string; readonly label?: string | undefined }[],
+  path: string,
+  kind: string,
+  key: 'id' | 'label' = 'id',
+): Finding[] {
   const seen = new Set<string>();
   return items.flatMap((item, index) => {
-    if (!seen.has(item.id)) {
-      seen.add(item.id);
+    const id = item[key];
+    if (id === undefined) return [];
+    if (!seen.has(id)) {
+      seen.add(id);
       return [];
     }
     return [
-      error('duplicate-id', `${path}[${index}].id`, {
-        what: `Two of them have the id "${item.id}" (each is a ${kind}).`,
+      error('duplicate-id', `${path}[${index}].${key}`, {
+        what: `Two of them have the id "${id}" (each is a ${kind}).`,
         why: 'Where the id is used nobody can tell which one is meant.',
         cure: 'Give one of them another id.',
       }),

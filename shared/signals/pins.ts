@@ -31,6 +31,7 @@ export class Outputs {
   readonly findings: Finding[] = [];
   private readonly board: Board;
   private readonly taken = new Map<number, string>();
+  private chainMissed = false;
 
   constructor(board: Board) {
     this.board = board;
@@ -87,6 +88,9 @@ export class Outputs {
   private bit(bit: number, path: string, who: string): number | null {
     const { chain } = this.board;
     if (chain === undefined) {
+      // One finding for the missing chain, not one for each lamp that needs it.
+      if (this.chainMissed) return null;
+      this.chainMissed = true;
       return this.refuse('no-chain', path, {
         what: `${this.board.name} has no chain, and ${who} is on bit ${bit} of it.`,
         why: 'Bits are outputs of shift registers behind the board.',

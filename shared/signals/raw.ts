@@ -69,11 +69,10 @@ class Reader {
 
   constructor(site: ProgramSite, path: string) {
     this.site = site;
-    const labels = site.rows.flatMap((row) => (row.label === undefined ? [] : [{ id: row.label }]));
     this.findings = [
       ...duplicateIds(site.lamps, `${path}.lamps`, 'lamp'),
       ...duplicateIds(site.dials, `${path}.dials`, 'dial'),
-      ...duplicateIds(labels, `${path}.rows`, 'row label'),
+      ...duplicateIds(site.rows, `${path}.rows`, 'row', 'label'),
     ];
   }
 
