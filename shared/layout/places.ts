@@ -23,11 +23,8 @@ export const Road = z.strictObject({
   points: z.array(z.tuple([Millimetres, Millimetres])).min(2, { error: 'short-road' }),
 });
 
-/** Middle of a site. `turn`: where the site's own "up" points to; default 0. */
+/** Middle of a site. `turn`: the direction of the site's own "up" on the plan; default 0. */
 export const Place = z.strictObject({ x: Millimetres, y: Millimetres, turn: Angle.optional() });
-
-/** From the middle of the site, before its turn. */
-export const Shift = z.strictObject({ x: Millimetres, y: Millimetres });
 
 export type Baseboard = z.infer<typeof Baseboard>;
 export type Road = z.infer<typeof Road>;

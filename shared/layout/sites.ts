@@ -1,7 +1,7 @@
 /** The places that run by themselves: junctions and zebra crossings. */
 import { z } from 'zod';
 import { Lamp, NamedLamp } from './outputs.ts';
-import { Angle, Place, Shift } from './places.ts';
+import { Angle, Place } from './places.ts';
 import { Id, Name, Seconds, SecondsOrZero } from './scalars.ts';
 
 export const siteFields = {
@@ -42,7 +42,7 @@ export const Head = z.strictObject({
   phase: Id,
   /** Who looks at it. Default: vehicle. */
   kind: z.enum(['vehicle', 'pedestrian']).optional(),
-  /** Where the traffic that faces it comes from, degrees clockwise from up on the plan. */
+  /** Where the traffic that faces it comes from, degrees clockwise from the site's up (its `turn`). */
   arm: Angle.optional(),
   /** Only where this head has outputs of its own, beside those of its phase. */
   lamps: Lamps.optional(),
@@ -81,8 +81,8 @@ export const Junction = z.strictObject({
 export const Beacon = NamedLamp.extend({
   /** Default: amber. */
   colour: NamedLamp.shape.colour.optional(),
-  /** Where its post stands. */
-  at: Shift.optional(),
+  /** Side of the road, seen along the site's up. Default: the first left, the second right, and so on. */
+  side: z.enum(['left', 'right']).optional(),
 });
 
 export const Zebra = z.strictObject({

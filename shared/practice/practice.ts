@@ -55,6 +55,8 @@ export interface ZebraPractice {
 export interface Practice {
   readonly id: string;
   readonly name: string;
+  /** Side of the road. */
+  readonly drives: Fact<'left' | 'right'>;
   readonly junction: JunctionPractice;
   readonly zebra: ZebraPractice;
 }

@@ -63,9 +63,12 @@ const zebraToday: ZebraPractice = {
   fault: fact('dark', 'common', COMMON),
 };
 
+const DRIVES = fact('left', 'common', COMMON);
+
 export const UK_TODAY: Practice = {
   id: 'uk-today',
   name: 'United Kingdom, today',
+  drives: DRIVES,
   junction: today,
   zebra: zebraToday,
 };
@@ -82,6 +85,7 @@ function assumedTime(rule: TimeRule): TimeRule {
 export const UK_1965: Practice = {
   id: 'uk-1965',
   name: 'United Kingdom, mid-1960s',
+  drives: DRIVES,
   junction: {
     ...today,
     order: fact(

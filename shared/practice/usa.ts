@@ -9,6 +9,7 @@ const MODEL_DIAL = `${COMMON}: model layouts shorten and stretch times`;
 export const USA_TODAY: Practice = {
   id: 'usa-today',
   name: 'United States, today',
+  drives: fact('right', 'common', COMMON),
   junction: {
     order: fact(['red', 'green', 'amber'], 'common', COMMON),
     amber: {
