@@ -20,6 +20,7 @@ export interface LiveBoardOptions {
 
 export class LiveBoard implements ByteStream {
   onLevels: (changes: readonly LevelChange[]) => void = () => {};
+  onPower: (powered: boolean) => void = () => {};
   /** Board time in cycles of 16 MHz, a tenth of a second old at most. */
   cycles = 0;
   powered = false;
@@ -94,7 +95,9 @@ export class LiveBoard implements ByteStream {
     else if (message.type === 'levels') this.onLevels(message.changes);
     else if (message.type === 'time') {
       this.cycles = message.cycles;
+      if (this.powered === message.powered) return;
       this.powered = message.powered;
+      this.onPower(message.powered);
     } else this.ends.end(`The virtual board failed: ${message.cause}`);
   }
 }
