@@ -63,7 +63,7 @@ const zebraToday: ZebraPractice = {
   fault: fact('dark', 'common', COMMON),
 };
 
-const DRIVES = fact('left', 'common', COMMON);
+const DRIVES = fact('left' as const, 'common', COMMON);
 
 export const UK_TODAY: Practice = {
   id: 'uk-today',
