@@ -2,7 +2,7 @@
 import { type Layout, LayoutSchema } from './schema.ts';
 
 /** What fits on a line of this length stays on one. */
-const WIDTH = 110;
+const WIDTH = 120;
 
 /**
  * Stable text: fields in the order of the schema, two spaces a level, a newline
