@@ -24,6 +24,8 @@ export class BoardModel {
   readonly #lamps = new Map<number, ReadonlySignal<LampLook>>();
   /** Board time at which each lamp was last lit, ms. */
   readonly #litAt = new Map<number, number>();
+  /** Board time of the newest whole report, ms: where held sites stand. */
+  #liveAt = 0;
 
   constructor(id: string) {
     this.id = id;
@@ -59,6 +61,7 @@ export class BoardModel {
   hearLive(live: LiveState, wall: number): void {
     this.clock.reset(live.ms, wall);
     this.#litAt.clear();
+    this.#liveAt = live.ms;
     this.lit.value = live.lit;
     this.rows.value = live.rows;
   }
@@ -103,7 +106,11 @@ export class BoardModel {
   /** Ms since the running row of a site began; negative before a delayed start. */
   elapsed(site: number, wall: number): number | null {
     const row = this.rows.value[site];
-    return row ? since(this.clock.at(wall), row.began) : null;
+    if (!row) return null;
+    const { paused, held } = this.state.value;
+    // While a site is held the board moves the begin of its row along with the time.
+    const at = paused || held[site] ? this.#liveAt : this.clock.at(wall);
+    return since(at, row.began);
   }
 }
 

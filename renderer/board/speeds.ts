@@ -1,0 +1,16 @@
+/** Speeds of the virtual board: 1 is real time, 0 as fast as it goes. */
+import type { BoardModel } from '../model/board.ts';
+import type { Model } from '../model/model.ts';
+
+export const SPEEDS = [1, 2, 5, 10, 30, 60, 0] as const;
+
+export function speedName(factor: number): string {
+  if (factor === 0) return 'As fast as it goes';
+  return factor === 1 ? 'Real time' : `${factor} times`;
+}
+
+export async function changeSpeed(model: Model, board: BoardModel, steps: number): Promise<void> {
+  const now = SPEEDS.findIndex((factor) => factor === board.state.value.speed);
+  const next = SPEEDS[Math.min(SPEEDS.length - 1, Math.max(0, now + steps))];
+  if (next !== undefined) await model.ask('speed', { board: board.id, factor: next });
+}

@@ -1,0 +1,65 @@
+/** Every command, in the order of the list of keys. */
+import type { Command } from './command.ts';
+import { boardSheet } from './board-sheet.ts';
+import { cancelSend } from './cancel-send.ts';
+import { faster } from './faster.ts';
+import { help } from './help.ts';
+import { hold } from './hold.ts';
+import { keep } from './keep.ts';
+import { nextSite } from './next-site.ts';
+import { openExample } from './open-example.ts';
+import { openFile } from './open-file.ts';
+import { pause } from './pause.ts';
+import { power } from './power.ts';
+import { previousSite } from './previous-site.ts';
+import { putAway } from './put-away.ts';
+import { putBack } from './put-back.ts';
+import { redo } from './redo.ts';
+import { remark } from './remark.ts';
+import { restart } from './restart.ts';
+import { restartAll } from './restart-all.ts';
+import { saveLog } from './save-log.ts';
+import { send } from './send.ts';
+import { slower } from './slower.ts';
+import { step } from './step.ts';
+import { theme } from './theme.ts';
+import { undo } from './undo.ts';
+import { viewDesk } from './view-desk.ts';
+import { viewLayout } from './view-layout.ts';
+import { viewRoom } from './view-room.ts';
+
+export const COMMANDS: readonly Command[] = [
+  viewRoom,
+  viewLayout,
+  viewDesk,
+  nextSite,
+  previousSite,
+  hold,
+  step,
+  restart,
+  restartAll,
+  pause,
+  keep,
+  putBack,
+  undo,
+  redo,
+  send,
+  cancelSend,
+  boardSheet,
+  power,
+  faster,
+  slower,
+  openFile,
+  openExample,
+  remark,
+  saveLog,
+  theme,
+  help,
+  putAway,
+];
+
+export function commandById(id: string): Command {
+  const found = COMMANDS.find((it) => it.id === id);
+  if (!found) throw new Error(`No command ${id}`);
+  return found;
+}

@@ -1,0 +1,12 @@
+import { command } from './command.ts';
+
+export const boardSheet = command({
+  id: 'board-sheet',
+  label: 'Board and port',
+  hint: 'Ports, connection, switch and speed of the virtual board.',
+  shortcut: 'C',
+  when: () => true,
+  run: (_, surface) => {
+    surface.sheet.value = surface.sheet.value === 'board' ? null : 'board';
+  },
+});

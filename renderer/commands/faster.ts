@@ -1,0 +1,12 @@
+import { changeSpeed } from '../board/speeds.ts';
+import { boardCall } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const faster = command({
+  id: 'faster',
+  label: 'Faster',
+  hint: 'Lets the virtual board run faster.',
+  shortcut: '.',
+  when: ({ boardAtHand }) => boardAtHand.value?.state.value.speed != null,
+  run: (model) => boardCall(model, (board) => changeSpeed(model, board, 1)),
+});

@@ -1,0 +1,12 @@
+import { isReady, siteCall } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const hold = command({
+  id: 'hold',
+  label: 'Hold',
+  hint: 'Keeps the site at hand in its running interval, or lets it go on.',
+  shortcut: 'H',
+  when: isReady,
+  run: (model) =>
+    siteCall(model, (board, site) => model.ask('hold', { board: board.id, site, on: !board.state.value.held[site] })),
+});

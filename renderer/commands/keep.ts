@@ -1,0 +1,11 @@
+import { boardCall, isReady } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const keep = command({
+  id: 'keep',
+  label: 'Keep',
+  hint: 'The running times become the ones that the board starts with.',
+  shortcut: 'K',
+  when: (model) => isReady(model) && model.boardAtHand.value?.state.value.unkept === true,
+  run: (model) => boardCall(model, (board) => model.ask('keep', { board: board.id })),
+});

@@ -1,0 +1,11 @@
+import { chooseBy } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const nextSite = command({
+  id: 'next-site',
+  label: 'Next site',
+  hint: 'Takes the next site of the layout in hand.',
+  shortcut: ']',
+  when: ({ open }) => open.value.sites.length > 1,
+  run: (model) => chooseBy(model, 1),
+});

@@ -1,0 +1,13 @@
+import { command } from './command.ts';
+
+export const openFile = command({
+  id: 'open-file',
+  label: 'Open a layout',
+  hint: 'Opens a layout file of yours. The board is not touched.',
+  shortcut: 'O',
+  when: () => true,
+  run: async (model, surface) => {
+    const file = await surface.chooseFile();
+    if (file) await model.ask('openText', file);
+  },
+});

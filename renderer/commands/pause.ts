@@ -1,0 +1,11 @@
+import { boardCall, isReady } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const pause = command({
+  id: 'pause',
+  label: 'Pause the board',
+  hint: 'No interval ends until it goes on; flashing lamps flash on.',
+  shortcut: 'P',
+  when: isReady,
+  run: (model) => boardCall(model, (board) => model.ask('pause', { board: board.id, on: !board.state.value.paused })),
+});

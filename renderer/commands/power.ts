@@ -1,0 +1,11 @@
+import { boardCall } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const power = command({
+  id: 'power',
+  label: 'Switch of the virtual board',
+  hint: 'Switches the virtual board off or on. Off loses what was not kept.',
+  shortcut: 'W',
+  when: ({ boardAtHand }) => boardAtHand.value?.state.value.powered != null,
+  run: (model) => boardCall(model, (board) => model.ask('power', { board: board.id, on: !board.state.value.powered })),
+});

@@ -1,0 +1,11 @@
+import { chooseBy } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const previousSite = command({
+  id: 'previous-site',
+  label: 'Previous site',
+  hint: 'Takes the previous site of the layout in hand.',
+  shortcut: '[',
+  when: ({ open }) => open.value.sites.length > 1,
+  run: (model) => chooseBy(model, -1),
+});

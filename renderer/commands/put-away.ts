@@ -1,0 +1,13 @@
+import { command } from './command.ts';
+
+export const putAway = command({
+  id: 'put-away',
+  label: 'Put away',
+  hint: 'Closes what lies over the view, or the message.',
+  shortcut: 'Escape',
+  when: () => true,
+  run: (model, surface) => {
+    if (surface.sheet.value !== null) surface.sheet.value = null;
+    else model.trouble.value = null;
+  },
+});

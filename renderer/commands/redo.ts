@@ -1,0 +1,10 @@
+import { command } from './command.ts';
+
+export const redo = command({
+  id: 'redo',
+  label: 'Redo',
+  hint: 'Makes the change that was undone again.',
+  shortcut: 'Ctrl+Shift+Z',
+  when: ({ nudges }) => nudges.canRedo.value,
+  run: ({ nudges }) => nudges.redo(),
+});

@@ -1,0 +1,13 @@
+import { command } from './command.ts';
+
+export const remark = command({
+  id: 'remark',
+  label: 'Write a remark',
+  hint: 'Puts a line of your own into the log.',
+  shortcut: 'M',
+  when: () => true,
+  run: ({ preferences }, surface) => {
+    preferences.distance.value = 'desk';
+    surface.focus('remark');
+  },
+});

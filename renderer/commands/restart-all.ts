@@ -1,0 +1,11 @@
+import { boardCall, isReady } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const restartAll = command({
+  id: 'restart-all',
+  label: 'Restart all sites',
+  hint: 'Starts all sites of the board from the same moment.',
+  shortcut: 'Shift+R',
+  when: isReady,
+  run: (model) => boardCall(model, (board) => model.ask('again', { board: board.id, site: null })),
+});

@@ -1,0 +1,11 @@
+import { isReady, siteCall } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const restart = command({
+  id: 'restart',
+  label: 'Restart',
+  hint: 'Starts the site at hand from the beginning.',
+  shortcut: 'R',
+  when: isReady,
+  run: (model) => siteCall(model, (board, site) => model.ask('again', { board: board.id, site })),
+});

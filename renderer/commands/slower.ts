@@ -1,0 +1,12 @@
+import { changeSpeed } from '../board/speeds.ts';
+import { boardCall } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const slower = command({
+  id: 'slower',
+  label: 'Slower',
+  hint: 'Lets the virtual board run slower.',
+  shortcut: ',',
+  when: ({ boardAtHand }) => boardAtHand.value?.state.value.speed != null,
+  run: (model) => boardCall(model, (board) => changeSpeed(model, board, -1)),
+});

@@ -1,0 +1,11 @@
+import { isReady, siteCall } from './site-at-hand.ts';
+import { command } from './command.ts';
+
+export const step = command({
+  id: 'step',
+  label: 'Step',
+  hint: 'Ends the running interval of the site at hand.',
+  shortcut: 'S',
+  when: isReady,
+  run: (model) => siteCall(model, (board, site) => model.ask('step', { board: board.id, site })),
+});

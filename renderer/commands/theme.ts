@@ -1,0 +1,12 @@
+import { command } from './command.ts';
+
+export const theme = command({
+  id: 'theme',
+  label: 'Dark or light',
+  hint: 'Changes between the dark and the light look.',
+  shortcut: 'T',
+  when: () => true,
+  run: ({ preferences }, surface) => {
+    preferences.theme.value = surface.isDark() ? 'light' : 'dark';
+  },
+});

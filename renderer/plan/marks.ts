@@ -1,0 +1,142 @@
+/**
+ * What stands on the plan: heads, stop lines, crossings, beacons, groups of
+ * lamps. Places in mm; symbols are as large as the screen needs them, so `r`,
+ * the radius of a lamp, is given in mm by whoever draws.
+ */
+import type { Layout } from '../../shared/layout/schema.ts';
+import { findPractice } from '../../shared/practice/practices.ts';
+import type { CompiledSite } from '../../shared/signals/compile.ts';
+import { armsOf, armTowards, type Ground, mouth, type PlanPlace, roadArms } from './ground.ts';
+import { angleOf, type Point, plus, rightOf, towards, turned } from './vectors.ts';
+
+export interface MarkedLamp {
+  /** Number on the board. */
+  readonly index: number;
+  readonly colour: string;
+}
+
+export interface HeadMark {
+  readonly is: 'head' | 'beacon' | 'group';
+  readonly name: string;
+  /** Beside the near end of the stop line, or the foot of a beacon. */
+  readonly at: Point;
+  /** From there the symbol runs this way. */
+  readonly turn: number;
+  readonly lamps: readonly MarkedLamp[];
+}
+
+export interface SiteMarks {
+  readonly id: string;
+  readonly place: PlanPlace;
+  readonly heads: readonly HeadMark[];
+  readonly stopLines: readonly (readonly [Point, Point])[];
+  /** Bare asphalt in the middle of a junction: radius in mm; 0 for none. */
+  readonly box: number;
+  readonly crossing: Crossing | null;
+}
+
+/** A zebra crossing: bars run along the road. */
+export interface Crossing {
+  readonly place: PlanPlace;
+  /** Across the road, mm. */
+  readonly across: number;
+  /** Along the road, mm. */
+  readonly along: number;
+}
+
+/** Between stop line and crossing road, mm. */
+const SETBACK = 14;
+/** Between kerb and post, mm. */
+const VERGE = 8;
+
+export function marksOf(
+  layout: Layout,
+  ground: Ground,
+  sites: readonly { readonly index: number; readonly names: CompiledSite }[],
+  r: number,
+): SiteMarks[] {
+  const keepsLeft = findPractice(layout.practice)?.drives.value !== 'right';
+  return sites.flatMap(({ index, names }): SiteMarks[] => {
+    const site = layout.sites[index];
+    const place = ground.places[index];
+    if (!site || !place) return [];
+    const bare = { id: site.id, place, stopLines: [], box: 0, crossing: null };
+    if (site.kind === 'junction') return [{ ...bare, ...junctionMarks(site, names, ground, place, keepsLeft, r) }];
+    if (site.kind === 'zebra') return [{ ...bare, ...zebraMarks(site, names, ground, place, r) }];
+    const lamps = names.lamps.map(({ index: number, colour }) => ({ index: number, colour }));
+    return [{ ...bare, heads: [{ is: 'group' as const, name: site.name, at: place, turn: place.turn, lamps }] }];
+  });
+}
+
+type Junction = Extract<Layout['sites'][number], { kind: 'junction' }>;
+type Zebra = Extract<Layout['sites'][number], { kind: 'zebra' }>;
+
+function junctionMarks(
+  site: Junction,
+  names: CompiledSite,
+  ground: Ground,
+  place: PlanPlace,
+  keepsLeft: boolean,
+  r: number,
+): Pick<SiteMarks, 'heads' | 'stopLines' | 'box'> {
+  const arms = roadArms(ground.roads, place);
+  const stopLines: [Point, Point][] = [];
+  const heads = armsOf(site).map((arm): HeadMark => {
+    const wanted = towards(place.turn + arm.angle);
+    const found = armTowards(arms, wanted);
+    const out = found?.direction ?? wanted;
+    const half = (found?.road.width ?? 90) / 2;
+    // Seen by the driver, who looks the other way, the near side is on the left: clockwise of `out`.
+    const near = keepsLeft ? rightOf(out) : plus({ x: 0, y: 0 }, rightOf(out), -1);
+    const stop = plus(place, out, mouth(arms, out) + SETBACK);
+    const isForDrivers = arm.head === null || site.heads?.[arm.head]?.kind !== 'pedestrian';
+    if (isForDrivers) stopLines.push([stop, plus(stop, near, half)]);
+    const aside = half + VERGE + 1.35 * r;
+    return {
+      is: 'head',
+      name: arm.name,
+      // Heads for people on foot stand on the other side of the road.
+      at: plus(stop, near, isForDrivers ? aside : -aside),
+      turn: angleOf(out),
+      lamps: lampsOfHead(site, arm.head, arm.phase, names),
+    };
+  });
+  const box = Math.max(0, ...arms.map((arm) => mouth(arms, arm.direction) + SETBACK));
+  return { heads, stopLines, box };
+}
+
+/** Outputs of a head of its own, and those it shares with its phase, from top to bottom. */
+function lampsOfHead(site: Junction, head: number | null, phaseId: string, names: CompiledSite): MarkedLamp[] {
+  const own = head === null ? undefined : site.heads?.[head];
+  const phase = site.phases.find(({ id }) => id === phaseId);
+  return (['red', 'amber', 'green'] as const).flatMap((colour) => {
+    const owner = own?.lamps?.[colour] ? own.name : phase?.lamps?.[colour] ? phase.name : null;
+    const found = names.lamps.find((lamp) => lamp.label === owner && lamp.colour === colour);
+    return found ? [{ index: found.index, colour }] : [];
+  });
+}
+
+function zebraMarks(
+  site: Zebra,
+  names: CompiledSite,
+  ground: Ground,
+  place: PlanPlace,
+  r: number,
+): Pick<SiteMarks, 'heads' | 'crossing'> {
+  const arm = armTowards(roadArms(ground.roads, place), towards(place.turn));
+  const across = arm?.road.width ?? 90;
+  const heads = site.beacons.map((beacon, index): HeadMark => {
+    const side = beacon.side ?? (index % 2 === 0 ? 'left' : 'right');
+    const out = turned({ x: side === 'left' ? -1 : 1, y: 0 }, place.turn);
+    const lamp = names.lamps[index];
+    return {
+      is: 'beacon',
+      name: beacon.name ?? beacon.id,
+      // A third beacon on the same side stands beside the first.
+      at: plus(plus(place, out, across / 2 + VERGE + 0.3 * r), towards(place.turn), Math.floor(index / 2) * 3 * r),
+      turn: angleOf(out),
+      lamps: lamp ? [{ index: lamp.index, colour: lamp.colour }] : [],
+    };
+  });
+  return { heads, crossing: { place, across, along: 36 } };
+}
