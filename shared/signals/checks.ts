@@ -15,7 +15,7 @@ export function checkJunction(site: Junction, plan: JunctionPlan, path: string, 
   if (conflicting.length > 0) return conflicting;
   const times = checkTimes(site, path, practice);
   if (times.some((it) => it.severity === 'error')) return times;
-  const short = shortIntergreens(site, plan, path);
+  const short = badIntergreens(site, plan, path, practice.allRed);
   return [
     ...times,
     ...(short.length > 0 ? short : unmetNeeds(plan, path)),
@@ -88,8 +88,8 @@ function outsideLimits(path: string, ms: number, rule: TimeRule): Finding {
   });
 }
 
-/** Intergreens of the document that leave no room for amber and red with amber. */
-function shortIntergreens(site: Junction, plan: JunctionPlan, path: string): Finding[] {
+/** Intergreens of the document that leave no room for amber and red with amber, or have no end. */
+function badIntergreens(site: Junction, plan: JunctionPlan, path: string, allRed: TimeRule): Finding[] {
   return Object.entries(site.intergreens ?? {}).flatMap(([from, row]) =>
     Object.keys(row).flatMap((to) => {
       const leaver = plan.phases.findIndex((phase) => phase.id === from);
@@ -97,6 +97,10 @@ function shortIntergreens(site: Junction, plan: JunctionPlan, path: string): Fin
       const given = plan.intergreens[leaver]?.[gainer] ?? 0;
       const amber = plan.phases[leaver]?.amber ?? 0;
       const redWithAmber = plan.phases[gainer]?.redWithAmber ?? 0;
+      if (given - amber - redWithAmber > allRed.dial.value[1]) {
+        const rest = given - amber - redWithAmber;
+        return [outsideLimits(`${path}.intergreens.${from}.${to}`, rest, allRed)];
+      }
       if (given >= amber + redWithAmber) return [];
       return [
         error('intergreen-short', `${path}.intergreens.${from}.${to}`, {

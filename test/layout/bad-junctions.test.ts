@@ -19,6 +19,7 @@ const TIMES: readonly Mistake[] = [
   ['amber beyond its dial', { [`${J}.amber`]: 20, [G]: undefined }, 'error time-outside-limits sites[0].amber'],
   ['amber of another country', { [`${J}.amber`]: 4, [G]: undefined }, 'warning unusual-time sites[0].amber'],
   ['intergreen short', { [`${G}.B.A`]: 4.5 }, 'error intergreen-short sites[0].intergreens.B.A'],
+  ['intergreen without end', { [`${G}.B.A`]: 400 }, 'error time-outside-limits sites[0].intergreens.B.A'],
   ['flash beyond its dial', { 'sites.1.on': 9 }, 'error time-outside-limits sites[1].on'],
   ['flash of another kind', { 'sites.1.off': 0.25 }, 'warning unusual-time sites[1].off'],
 ];
