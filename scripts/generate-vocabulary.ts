@@ -185,7 +185,7 @@ const capacities = () =>
 const aspectBytes = (lamps: number) => Math.ceil(lamps / 4);
 const programBytes = (lamps: number, dials: number, pairs: number, plainRows: number) =>
   8 + 4 * dials + 2 * aspectBytes(lamps) + 2 * pairs + plainRows * (1 + aspectBytes(lamps));
-const siteBytes = (dials: number, inputs: number) => 4 + inputs + 2 * dials;
+const siteBytes = (dials: number, inputs: number) => 5 + inputs + 2 * dials;
 
 /** The job that must fit: 8 two-stage junctions and 4 beacon pairs, 48 independent dials. */
 const budget = () => {
@@ -198,8 +198,8 @@ const budget = () => {
       programBytes(6, 5, 1, 8),
     ],
     ['beacon program', '8 + 2 dials × 4 + 2 aspects × 1 + 1 row × 2', programBytes(2, 2, 0, 1)],
-    ['junction sites', '8 × (4 + 5 dials × 2)', 8 * siteBytes(5, 0)],
-    ['beacon sites', '4 × (4 + 2 dials × 2)', 4 * siteBytes(2, 0)],
+    ['junction sites', '8 × (5 + 5 dials × 2)', 8 * siteBytes(5, 0)],
+    ['beacon sites', '4 × (5 + 2 dials × 2)', 4 * siteBytes(2, 0)],
   ];
   const sum = parts.reduce((total, part) => total + part[2], 0);
   const slot = format.CAPACITY.atmega328p.image;
@@ -245,6 +245,7 @@ export function renew(check: boolean): string[] {
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const check = process.argv.includes('--check');
   const drifted = renew(check);
-  for (const path of drifted) console.log(check ? `${path} differs from its source: npm run vocabulary` : `wrote ${path}`);
+  for (const path of drifted)
+    console.log(check ? `${path} differs from its source: npm run vocabulary` : `wrote ${path}`);
   if (check && drifted.length > 0) process.exitCode = 1;
 }

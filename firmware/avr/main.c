@@ -1,0 +1,22 @@
+#include <avr/interrupt.h>
+
+#include "board.h"
+#include "clock.h"
+#include "reset.h"
+#include "serial.h"
+#include "supply.h"
+
+int main(void)
+{
+    /* After a restart by software the ports are as they were. */
+    hal_pins_begin();
+    hal_pins_apply();
+    serial_start();
+    supply_start();
+    clock_start();
+    watchdog_start();
+    sei();
+    board_boot();
+    for (;;)
+        board_loop();
+}

@@ -1,0 +1,66 @@
+/* What the core asks of a board. firmware/avr implements it with registers,
+ * test/firmware/host with arrays. No call waits. */
+#ifndef HAL_H
+#define HAL_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "vocabulary.h"
+
+#ifdef __AVR__
+#define IN_FLASH __flash
+#else
+#define IN_FLASH
+#endif
+
+/* Two slots and 64 bytes in common fill the EEPROM of either chip. */
+#define EEPROM_BYTES (64 + 2 * CAPACITY_IMAGE)
+
+/* Clock: true when a millisecond is due; takes it. */
+bool hal_tick(void);
+/* Says that the board is alive. */
+void hal_watchdog(void);
+/* Sleeps until something happens; not at all when a tick or a byte waits. */
+void hal_sleep(void);
+
+/* Serial: the next byte received, or -1. */
+int16_t hal_receive(void);
+/* Characters that can be sent without loss. */
+uint8_t hal_send_room(void);
+void hal_send(char c);
+
+/* Pins: a new arrangement is described, then applied at once. What is not
+ * named becomes an input without pull-up. */
+void hal_pins_begin(void);
+void hal_pin_input(uint8_t pin, bool pull_up);
+void hal_pin_output(uint8_t pin, bool high);
+/* `pins` are data, clock, latch and output enable (or NONE). */
+void hal_chain(uint8_t chips, const uint8_t pins[4]);
+/* The chain's output enable is driven only when its bits are in the chips. */
+void hal_pins_apply(void);
+
+/* Outputs are noted one by one and change together. */
+void hal_output(uint8_t output, bool high);
+void hal_outputs_commit(void);
+bool hal_input(uint8_t pin);
+
+/* EEPROM: read and write only when ready; a write takes 3.4 ms. */
+bool hal_eeprom_ready(void);
+uint8_t hal_eeprom_read(uint16_t at);
+void hal_eeprom_write(uint16_t at, uint8_t value);
+
+uint16_t hal_supply_millivolts(void);
+uint8_t hal_reset_cause(void);
+uint16_t hal_stack_unused(void);
+
+/* For tests that watch the interpreter; nothing on a board. */
+#ifdef __AVR__
+static inline void hal_note_interval(uint8_t site, uint8_t row) { (void)site; (void)row; }
+static inline void hal_note_fault(uint8_t site, uint8_t fault) { (void)site; (void)fault; }
+#else
+void hal_note_interval(uint8_t site, uint8_t row);
+void hal_note_fault(uint8_t site, uint8_t fault);
+#endif
+
+#endif

@@ -1,0 +1,106 @@
+#include "lamps.h"
+
+#include <string.h>
+
+#include "bits.h"
+#include "board.h"
+#include "events.h"
+#include "groups.h"
+#include "image.h"
+#include "inputs.h"
+#include "sites.h"
+
+uint8_t lamps_plan[LAMP_BITS];
+uint8_t lamps_lit[LAMP_BITS];
+
+static uint8_t forced[LAMP_BITS];
+static uint8_t forced_on[LAMP_BITS];
+/* Lamps from here on belong to no site. */
+static uint8_t left_over;
+static uint16_t first_at;
+static uint16_t first_input_at;
+
+void lamps_start(void)
+{
+    memset(lamps_plan, 0, sizeof lamps_plan);
+    memset(lamps_lit, 0, sizeof lamps_lit);
+    lamps_release_all();
+    events_lamps();
+    first_at = lamps_at(image_ram);
+    first_input_at = inputs_at(image_ram);
+    left_over = sites_lamps();
+}
+
+void lamps_plan_left_over(void)
+{
+    uint8_t lamps = image_bytes[AT_LAMPS];
+    if (left_over == lamps)
+        return;
+    for (uint8_t lamp = left_over; lamp < lamps; lamp++)
+        bit_put(lamps_plan, lamp, false);
+    if (board_master == MASTER_RUN || board_master == MASTER_NIGHT) {
+        const uint8_t *indicator = image_bytes + first_input_at + 3;
+        for (uint8_t i = 0; i < image_bytes[AT_INPUTS]; i++, indicator += INPUT_BYTES)
+            if (*indicator != NONE && bit_get(inputs_demands, i))
+                bit_put(lamps_plan, *indicator, true);
+    }
+    for (uint8_t i = 0; i < image_bytes[AT_GROUPS]; i++) {
+        uint8_t output = image_bytes[group_at(i) + 6];
+        if (output != NONE && groups_pulse(i))
+            bit_put(lamps_plan, output, true);
+    }
+}
+
+void lamps_plan_only(uint8_t lamp)
+{
+    memset(lamps_plan, 0, sizeof lamps_plan);
+    if (lamp != NONE)
+        bit_put(lamps_plan, lamp, true);
+}
+
+void lamps_commit(void)
+{
+    bool any = false;
+    for (uint8_t b = 0; b < LAMP_BITS; b++) {
+        uint8_t want = (uint8_t)((lamps_plan[b] & ~forced[b]) | forced_on[b]);
+        uint8_t changed = want ^ lamps_lit[b];
+        if (!changed)
+            continue;
+        lamps_lit[b] = want;
+        any = true;
+        const uint8_t *record = image_bytes + first_at + 16 * b;
+        for (; changed; changed >>= 1, want >>= 1, record += LAMP_BYTES)
+            if (changed & 1)
+                hal_output(record[0], ((want & 1) != 0) != ((record[1] & LAMP_ACTIVE_LOW) != 0));
+    }
+    if (!any)
+        return;
+    hal_outputs_commit();
+    events_lamps();
+}
+
+void lamps_force(uint8_t lamp, bool lit)
+{
+    bit_put(forced, lamp, true);
+    bit_put(forced_on, lamp, lit);
+}
+
+void lamps_release(uint8_t lamp)
+{
+    bit_put(forced, lamp, false);
+    bit_put(forced_on, lamp, false);
+}
+
+void lamps_release_all(void)
+{
+    memset(forced, 0, sizeof forced);
+    memset(forced_on, 0, sizeof forced_on);
+}
+
+bool lamps_forced(void)
+{
+    uint8_t any = 0;
+    for (uint8_t b = 0; b < LAMP_BITS; b++)
+        any |= forced[b];
+    return any != 0;
+}

@@ -1,0 +1,142 @@
+#include "rules.h"
+
+#include "bits.h"
+#include "board.h"
+#include "groups.h"
+#include "image.h"
+#include "inputs.h"
+
+/* The board's inputs that the program's inputs are bound to. */
+static const uint8_t *bindings(const struct site *site) { return image_bytes + site->record_at + SITE_BYTES; }
+
+static uint8_t input_count(const struct site *site) { return image_bytes[site->program_at + PROGRAM_INPUTS]; }
+
+/* Program input i in bit i; an input that is not bound is never active. */
+static uint8_t gather(const struct site *site, const uint8_t *bits)
+{
+    const uint8_t *bound = bindings(site);
+    uint8_t gathered = 0;
+    for (uint8_t i = input_count(site); i--;) {
+        gathered <<= 1;
+        if (bound[i] != NONE && bit_get(bits, bound[i]))
+            gathered |= 1;
+    }
+    return gathered;
+}
+
+/* 16-bit xorshift: short, and its period is all 65,535 states but zero. */
+static uint16_t draw(struct site *site)
+{
+    uint16_t x = site->generator;
+    x ^= (uint16_t)(x << 7);
+    x ^= x >> 9;
+    x ^= (uint16_t)(x << 8);
+    site->generator = x;
+    return x;
+}
+
+bool rules_condition(struct site *site, uint8_t kind, uint8_t mask)
+{
+    switch (kind) {
+    case COND_DEMAND: return gather(site, inputs_demands) & mask;
+    case COND_NO_DEMAND: return !(gather(site, inputs_demands) & mask);
+    case COND_ACTIVE: return gather(site, inputs_levels) & mask;
+    case COND_INACTIVE: return !(gather(site, inputs_levels) & mask);
+    case COND_CHANGED: return (gather(site, inputs_levels) ^ site->levels) & mask;
+    case COND_CHANCE: return (uint8_t)(draw(site) >> 8) < mask;
+    case COND_ALL_ACTIVE: return !(~gather(site, inputs_levels) & mask);
+    default: return ~gather(site, inputs_levels) & mask;
+    }
+}
+
+void rules_clear(const struct site *site, uint8_t mask)
+{
+    const uint8_t *bound = bindings(site);
+    for (uint8_t i = 0; mask && i < input_count(site); i++, mask >>= 1)
+        if (mask & 1 && bound[i] != NONE)
+            inputs_clear(bound[i]);
+}
+
+void rules_latch(const struct site *site, uint8_t mask)
+{
+    const uint8_t *bound = bindings(site);
+    for (uint8_t i = 0; mask && i < input_count(site); i++, mask >>= 1)
+        if (mask & 1 && bound[i] != NONE)
+            inputs_latch(bound[i]);
+}
+
+void rules_enter(struct site *site, uint8_t operation)
+{
+    site->levels = gather(site, inputs_levels);
+    if (operation == OP_RANDOM)
+        draw(site);
+}
+
+static uint32_t dial_tens(const struct site *site, uint8_t dial)
+{
+    return word_tens(image_word(sites_dial_at(site, dial)));
+}
+
+static uint32_t random_ms(const struct site *site, uint8_t low_dial, uint8_t high_dial)
+{
+    uint32_t low = dial_tens(site, low_dial), high = dial_tens(site, high_dial);
+    uint32_t span = high > low ? high - low : 0;
+    if (span > 0xFFFF)
+        span = 0xFFFF;
+    return (low + (site->generator * (span + 1) >> 16)) * 10;
+}
+
+static uint8_t look_at_traffic(struct site *site, const uint8_t *row, bool minimum_passed)
+{
+    uint16_t now = (uint16_t)board_now;
+    if (gather(site, inputs_levels) & row[2]) {
+        site->gap = now;
+        site->flags &= (uint8_t)~SITE_LAPSED;
+    }
+    /* Once lapsed the gap is not measured on: it would outgrow its 16 bits. */
+    if (!(site->flags & SITE_LAPSED) && (uint16_t)(now - site->gap) >= sites_dial_ms(site, row[1] & 15))
+        site->flags |= SITE_LAPSED;
+    if (row[3] && !(gather(site, inputs_demands) & row[3])) {
+        site->flags &= (uint8_t)~SITE_MAXIMUM;
+        return STAY;
+    }
+    if (!(site->flags & SITE_MAXIMUM)) {
+        site->flags |= SITE_MAXIMUM;
+        site->maximum = board_now;
+    }
+    if (!minimum_passed)
+        return STAY;
+    if (site->flags & SITE_LAPSED)
+        return LEAVE_SERVED;
+    return board_now - site->maximum >= sites_dial_ms(site, row[1] >> 4) ? LEAVE_CUT : STAY;
+}
+
+uint8_t rules_look(struct site *site, const uint8_t *row, uint8_t operation)
+{
+    uint32_t elapsed = board_now - site->begin;
+    uint8_t dial = row[0] >> 4;
+    if (operation == OP_RANDOM)
+        return elapsed >= random_ms(site, dial, row[1]) ? LEAVE : STAY;
+    bool passed = elapsed >= sites_dial_ms(site, dial);
+    if (operation == OP_EXTEND)
+        return look_at_traffic(site, row, passed);
+    if (!passed)
+        return STAY;
+    switch (operation) {
+    case OP_AFTER: return LEAVE;
+    case OP_UNTIL_MAX:
+        if (elapsed >= sites_dial_ms(site, row[1] >> 4))
+            return LEAVE;
+        /* fall through */
+    case OP_UNTIL: return rules_condition(site, row[1] & 15, row[2]) ? LEAVE : STAY;
+    default: return groups_passed(image_bytes[site->record_at + 4] >> 4, sites_dial_ms(site, row[1])) ? LEAVE : STAY;
+    }
+}
+
+void rules_leave(const struct site *site, const uint8_t *row, uint8_t how)
+{
+    if (how == LEAVE_SERVED)
+        rules_clear(site, row[2]);
+    else if (how == LEAVE_CUT)
+        rules_latch(site, row[2]);
+}
