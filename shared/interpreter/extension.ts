@@ -28,6 +28,11 @@ export class Extension {
     else this.#maximum ??= 0;
   }
 
+  /** As the last look found it. */
+  get isOpposed(): boolean {
+    return this.#maximum !== null;
+  }
+
   get hasLapsed(): boolean {
     return this.#lapsed;
   }

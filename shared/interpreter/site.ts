@@ -141,6 +141,8 @@ export class Site {
       case 'untilMax':
         return this.#holds(row.when) ? this.#dial(row.min) : Math.max(this.#dial(row.min), this.#dial(row.max));
       case 'extend': {
+        // A site further down may have latched or cleared a demand after the last look.
+        if (this.#isOpposed(row.opposing) !== this.#extension.isOpposed) return this.elapsed + 1;
         const next = this.elapsed + this.#extension.ticksToEvent(this.#dial(row.gap), this.#dial(row.max));
         const min = this.#dial(row.min);
         return this.#extension.isOver(this.#dial(row.max)) ? min : this.elapsed < min ? Math.min(min, next) : next;
@@ -198,14 +200,16 @@ export class Site {
         return this.elapsed >= this.#dial(row.min) && (this.#holds(row.when) || this.elapsed >= this.#dial(row.max));
       case 'extend': {
         const isDetecting = row.detectors.some((input) => this.#inputs.level(this.#bound(input)));
-        const isOpposed =
-          row.opposing.length === 0 || row.opposing.some((input) => this.#inputs.demand(this.#bound(input)));
-        this.#extension.look(isDetecting, isOpposed, this.#dial(row.gap));
+        this.#extension.look(isDetecting, this.#isOpposed(row.opposing), this.#dial(row.gap));
         return this.elapsed >= this.#dial(row.min) && this.#extension.isOver(this.#dial(row.max));
       }
       case 'sync':
         return this.elapsed >= this.#dial(row.min) && this.#group?.passed(this.#dial(row.offset)) === true;
     }
+  }
+
+  #isOpposed(opposing: readonly number[]): boolean {
+    return opposing.length === 0 || opposing.some((input) => this.#inputs.demand(this.#bound(input)));
   }
 
   #leave(row: Interval): void {
