@@ -1,0 +1,148 @@
+/** The long tasks of a board: send, keep, put back. One at a time. */
+import { ask } from '../../../shared/link/requests.ts';
+import { imageCrc } from '../../../shared/table/shape.ts';
+import type { BoardState, CallResults, Outcome } from '../../../shared/workbench/contract.ts';
+import { problem } from '../../../shared/workbench/problems.ts';
+import { fine } from '../result.ts';
+import type { BoardSession } from '../session.ts';
+import { type UploadError, upload } from '../upload.ts';
+import type { BoardUnit } from './board-unit.ts';
+import { requestProblem } from './failures.ts';
+import { compareImages, dialsOf } from './images.ts';
+import { changeList, dialChanges, hex } from './sentences.ts';
+
+type TaskName = NonNullable<BoardState['task']>['name'];
+
+/** Why a task cannot begin; else the session to do it with. */
+function begin(unit: BoardUnit): Outcome<BoardSession> {
+  const { session } = unit;
+  if (!session)
+    return unit.link.problem ? { ok: false, problem: unit.link.problem } : problem('notConnected', unit.link.where);
+  if (unit.task) return problem('boardBusy', unit.link.where);
+  return fine(session);
+}
+
+/** What a failed task leaves: the board state carries it, and the log has it. */
+function failedWith(unit: BoardUnit, error: UploadError, refusedAs: 'refused' | 'uploadRefused' = 'refused') {
+  // A loss has been told and logged where it was noticed.
+  const lost = error.kind === 'ended' || unit.session === null ? unit.link.problem : null;
+  const found = lost ?? requestProblem(error, unit.link.where, refusedAs);
+  unit.task = null;
+  if (!lost) {
+    if (error.kind !== 'cancelled') unit.notice = found;
+    unit.log(error.kind === 'cancelled' ? 'upload' : 'problem', found.what, refusalData(error));
+  }
+  unit.tellState();
+  return { ok: false, problem: found } as const;
+}
+
+function refusalData(error: UploadError): Record<string, number | null> {
+  return error.kind === 'refused' ? { code: error.code, place: error.place } : {};
+}
+
+function start(unit: BoardUnit, name: TaskName, total: number): void {
+  unit.notice = null;
+  unit.setTask({ name, done: 0, total });
+}
+
+export class BoardTasks {
+  private readonly unit: BoardUnit;
+  private sending: AbortController | null = null;
+
+  constructor(unit: BoardUnit) {
+    this.unit = unit;
+  }
+
+  /** Sends the board's part of the open layout and runs it. It is kept only by `keep`. */
+  async send(title: string): Promise<Outcome<BoardState>> {
+    const { unit } = this;
+    const begun = begin(unit);
+    if (!begun.ok) return begun;
+    const { image, problem: unfit } = unit.plan;
+    if (!image) return unfit ? { ok: false, problem: unfit } : problem('layoutWrong', unit.link.where);
+    start(unit, 'send', image.bytes.length);
+    this.sending = new AbortController();
+    const sent = await upload(begun.value, image.bytes, {
+      onProgress: (done, total) => unit.setTask({ name: 'send', done, total }),
+      signal: this.sending.signal,
+    });
+    this.sending = null;
+    if (!sent.ok) return failedWith(unit, sent.error, 'uploadRefused');
+    unit.running = image.bytes;
+    await this.verify(begun.value, 'run');
+    unit.task = null;
+    unit.log('upload', `Sent ${title} to ${unit.plan.name}; it runs and is not kept yet.`, {
+      bytes: image.bytes.length,
+      shape: hex(image.shape),
+      crc: hex(image.crc),
+    });
+    await unit.snapshot();
+    return fine(unit.state());
+  }
+
+  /** Takes effect at the next part; the board drops what it has got. */
+  cancelSend(): void {
+    this.sending?.abort();
+  }
+
+  async keep(): Promise<Outcome<CallResults['keep']>> {
+    const { unit } = this;
+    const begun = begin(unit);
+    if (!begun.ok) return begun;
+    start(unit, 'keep', 1);
+    const kept = await begun.value.request(ask.keep());
+    if (!kept.ok) return failedWith(unit, kept.error);
+    // The answer to a repeat carries no number.
+    const state = kept.value === null ? await begun.value.request(ask.state()) : null;
+    unit.keeps = kept.value ?? (state?.ok ? state.value.keeps : unit.keeps + 1);
+    const before = unit.kept;
+    unit.kept = unit.running;
+    await this.verify(begun.value, 'kept');
+    unit.task = null;
+    unit.log('keep', this.keptText(before), { keeps: unit.keeps, crc: unit.kept ? hex(imageCrc(unit.kept)) : null });
+    await unit.snapshot();
+    return fine({ keeps: unit.keeps });
+  }
+
+  async putBack(): Promise<Outcome<BoardState>> {
+    const { unit } = this;
+    const begun = begin(unit);
+    if (!begun.ok) return begun;
+    start(unit, 'putBack', 1);
+    const back = await begun.value.request(ask.back());
+    if (!back.ok) return failedWith(unit, back.error);
+    const before = unit.running;
+    unit.running = unit.kept;
+    await this.verify(begun.value, 'run');
+    unit.task = null;
+    unit.log('putBack', this.putBackText(before));
+    await unit.snapshot();
+    return fine(unit.state());
+  }
+
+  /** The board's own sum decides; where it is not the expected one, the image is read. */
+  private async verify(session: BoardSession, which: 'run' | 'kept'): Promise<void> {
+    const { unit } = this;
+    const expected = which === 'run' ? unit.running : unit.kept;
+    const sum = await session.request(ask.sum(which));
+    const agrees = sum.ok && expected && sum.value.length === expected.length && sum.value.crc === imageCrc(expected);
+    if (!agrees && session === unit.session) await unit.readImages(session);
+  }
+
+  private keptText(before: Uint8Array | null | undefined): string {
+    const { unit } = this;
+    const on = `Kept on ${unit.plan.name}`;
+    if (!unit.kept || !unit.isOpenLayout) return `${on}: the table that runs.`;
+    if (!before || compareImages(before, unit.kept).dials === null) return `${on}: the whole layout.`;
+    const changes = dialChanges(dialsOf(before), dialsOf(unit.kept));
+    return changes.length === 0 ? `${on}; nothing had changed.` : `${on}: ${changeList(unit.plan, changes)}.`;
+  }
+
+  private putBackText(before: Uint8Array | null | undefined): string {
+    const { unit } = this;
+    const on = `Put back on ${unit.plan.name}`;
+    if (!before || !unit.running || compareImages(before, unit.running).dials === null) return `${on}: the kept table.`;
+    const changes = dialChanges(dialsOf(before), dialsOf(unit.running));
+    return changes.length === 0 ? `${on}; nothing had changed.` : `${on}: ${changeList(unit.plan, changes)}.`;
+  }
+}

@@ -1,0 +1,70 @@
+/** The open layout, and what each of its boards should run. */
+import { hasErrors } from '../../../shared/findings/finding.ts';
+import { parseLayout } from '../../../shared/layout/parse.ts';
+import { type CompiledBoard, compileLayout } from '../../../shared/signals/compile.ts';
+import { encodeTable, imageBudget } from '../../../shared/table/encode.ts';
+import { CAPACITY, type Chip } from '../../../shared/table/format.ts';
+import { imageCrc, imageShape } from '../../../shared/table/shape.ts';
+import type { DocumentState, Outcome, Problem } from '../../../shared/workbench/contract.ts';
+import { describeProblem, problem } from '../../../shared/workbench/problems.ts';
+
+export interface BoardPlan {
+  readonly id: string;
+  readonly name: string;
+  readonly chip: Chip;
+  /** Null while the layout has mistakes that touch this board. */
+  readonly compiled: CompiledBoard | null;
+  readonly image: { readonly bytes: Uint8Array; readonly crc: number; readonly shape: number } | null;
+  /** Why there is no image. */
+  readonly problem: Problem | null;
+}
+
+export interface OpenDocument {
+  readonly state: DocumentState;
+  /** Name of the layout inside the file. */
+  readonly title: string;
+  readonly boards: readonly BoardPlan[];
+}
+
+/** A text that is no layout is refused; a layout with mistakes opens, so that they can be mended. */
+export function openDocument(name: string, text: string, version: number): Outcome<OpenDocument> {
+  const { layout, findings } = parseLayout(text);
+  if (!layout) {
+    const first = findings[0];
+    return problem('layoutUnreadable', {
+      ...(first ? { cause: first.what, detail: [first.code, first.path].filter(Boolean).join(' at ') } : {}),
+    });
+  }
+  const compiled = compileLayout(layout);
+  const first = compiled.findings.find((finding) => finding.severity === 'error');
+  const boards = layout.boards.map(({ id, name: boardName, chip }): BoardPlan => {
+    const board = compiled.boards.find((candidate) => candidate.id === id) ?? null;
+    const plan = { id, name: boardName, chip, compiled: board };
+    if (!board) {
+      const cause = first ? { cause: first.what, detail: `${first.code} at ${first.path}` } : {};
+      return { ...plan, image: null, problem: describeProblem('layoutWrong', cause) };
+    }
+    return { ...plan, ...imageOf(board, boardName) };
+  });
+  return { ok: true, value: { state: { name, text, version }, title: layout.name, boards } };
+}
+
+function imageOf({ table }: CompiledBoard, board: string): Pick<BoardPlan, 'image' | 'problem'> {
+  const { bytes, findings, free } = encodeTable(table);
+  if (bytes) return { image: { bytes, crc: imageCrc(bytes), shape: imageShape(bytes) ?? 0 }, problem: null };
+  if (free < 0) {
+    const needed = imageBudget(table).reduce((sum, part) => sum + part.bytes, 0);
+    return {
+      image: null,
+      problem: describeProblem('tooLarge', { board, bytes: needed, room: CAPACITY[table.chip].image }),
+    };
+  }
+  const first = hasErrors(findings) ? findings.find(({ severity }) => severity === 'error') : undefined;
+  return {
+    image: null,
+    problem: describeProblem(
+      'layoutWrong',
+      first ? { cause: first.what, detail: `${first.code} at ${first.path}` } : {},
+    ),
+  };
+}

@@ -1,0 +1,34 @@
+/** Puts the host together for a shell: log, ports, virtual boards, workbench. */
+import { join } from 'node:path';
+import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
+import { systemClock } from '../clock.ts';
+import { SessionLog } from '../log/session-log.ts';
+import { systemPorts } from './ports.ts';
+import { virtualMaker } from './virtual-boards.ts';
+import { WorkbenchHost } from './workbench.ts';
+
+export interface HostOptions {
+  readonly shell: 'electron' | 'browser';
+  readonly version: string;
+  /** Session logs go to `sessions`, EEPROMs of virtual boards to `virtual` in it. */
+  readonly dataFolder: string;
+}
+
+export interface Host {
+  readonly handlers: Handlers;
+  readonly telling: Telling;
+  /** Opens the example on its virtual boards; is done when they run it. */
+  start(): Promise<void>;
+  close(): Promise<void>;
+}
+
+export function createHost({ shell, version, dataFolder }: HostOptions): Host {
+  return new WorkbenchHost({
+    shell,
+    version,
+    clock: systemClock,
+    log: new SessionLog(join(dataFolder, 'sessions'), () => new Date()),
+    serial: systemPorts,
+    makeVirtual: virtualMaker(join(dataFolder, 'virtual')),
+  });
+}

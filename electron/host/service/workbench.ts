@@ -1,0 +1,299 @@
+/** The workbench: the open layout, its boards, the ports, the log; and the handlers of every call. */
+import type { Chip } from '../../../shared/table/format.ts';
+import type {
+  BoardState,
+  DocumentState,
+  LogKind,
+  Outcome,
+  PortInfo,
+  Scene,
+} from '../../../shared/workbench/contract.ts';
+import { problem } from '../../../shared/workbench/problems.ts';
+import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
+import type { Clock } from '../clock.ts';
+import type { LogFacts, SessionLog } from '../log/session-log.ts';
+import { fine } from '../result.ts';
+import { BoardControls } from './board-controls.ts';
+import { portName } from './board-link.ts';
+import { BoardTasks } from './board-tasks.ts';
+import { BoardUnit } from './board-unit.ts';
+import { type OpenDocument, openDocument } from './document.ts';
+import { EXAMPLE } from './example.ts';
+import { Nudges } from './nudges.ts';
+import type { Opened, SerialPorts } from './ports.ts';
+import { createTelling, type Tell } from './telling.ts';
+import { type VirtualMade, type VirtualMaker, type VirtualUnit, virtualOwner, virtualPath } from './virtual-boards.ts';
+
+export interface WorkbenchOptions {
+  readonly shell: 'electron' | 'browser';
+  readonly version: string;
+  readonly clock: Clock;
+  readonly log: SessionLog;
+  readonly serial: SerialPorts;
+  readonly makeVirtual: VirtualMaker;
+}
+
+interface Desk {
+  readonly unit: BoardUnit;
+  readonly tasks: BoardTasks;
+  readonly controls: BoardControls;
+  readonly nudges: Nudges;
+}
+
+export class WorkbenchHost {
+  readonly handlers: Handlers;
+  readonly telling: Telling;
+  private readonly options: WorkbenchOptions;
+  private readonly tell: Tell;
+  private document: OpenDocument;
+  private readonly desks = new Map<string, Desk>();
+  private readonly virtuals = new Map<string, VirtualUnit>();
+  private ports: readonly PortInfo[] = [];
+  private logFailed = false;
+
+  constructor(options: WorkbenchOptions) {
+    this.options = options;
+    const { tell, telling } = createTelling();
+    this.tell = tell;
+    this.telling = telling;
+    const example = openDocument(EXAMPLE.name, EXAMPLE.text, 1);
+    if (!example.ok) throw new Error(`the example is no layout: ${example.problem.why}`);
+    this.document = example.value;
+    this.handlers = this.makeHandlers();
+    this.layOut();
+  }
+
+  /**
+   * Opens the example on virtual boards. One that is fresh from the factory
+   * gets the example and keeps it; what a person kept there before stays.
+   */
+  async start(): Promise<void> {
+    this.log('start', `Amberwick ${this.options.version} started.`, { data: { shell: this.options.shell } });
+    this.log('document', `Opened ${this.document.state.name}.`);
+    await Promise.all([this.listPorts(), ...[...this.desks.values()].map((desk) => this.startVirtual(desk))]);
+  }
+
+  private async startVirtual({ unit, tasks }: Desk): Promise<void> {
+    const refused = await this.connect(unit.plan.id, virtualPath(unit.plan.id));
+    if (!refused.ok || unit.running !== null || unit.kept !== null) return;
+    this.log('upload', `The virtual board ${unit.plan.name} was new and empty, so it gets the example.`, {
+      board: unit.plan.id,
+    });
+    const sent = await tasks.send(this.document.title);
+    if (sent.ok) await tasks.keep();
+  }
+
+  async close(): Promise<void> {
+    for (const { unit } of this.desks.values()) await unit.disconnect();
+    for (const virtual of this.virtuals.values()) await virtual.close();
+    this.log('end', 'Amberwick was closed.');
+    this.options.log.close();
+  }
+
+  private makeHandlers(): Handlers {
+    return {
+      look: () => fine(this.scene()),
+      openText: ({ name, text }) => this.open(name, text),
+      openExample: () => this.open(EXAMPLE.name, EXAMPLE.text),
+      listPorts: async () => fine(await this.listPorts()),
+      connect: ({ board, port }) => this.connect(board, port),
+      disconnect: ({ board }) => this.at(board, (desk) => this.disconnect(desk)),
+      send: ({ board }) => this.at(board, ({ tasks }) => tasks.send(this.document.title)),
+      cancelSend: ({ board }) =>
+        this.at(board, ({ tasks }) => {
+          tasks.cancelSend();
+          return fine(null);
+        }),
+      nudge: ({ board, site, dial, ms }) => this.at(board, ({ nudges }) => nudges.nudge(site, dial, ms)),
+      keep: ({ board }) => this.at(board, ({ tasks }) => tasks.keep()),
+      putBack: ({ board }) => this.at(board, ({ tasks }) => tasks.putBack()),
+      hold: ({ board, ...args }) => this.at(board, ({ controls }) => controls.hold(args)),
+      step: ({ board, ...args }) => this.at(board, ({ controls }) => controls.step(args)),
+      again: ({ board, ...args }) => this.at(board, ({ controls }) => controls.again(args)),
+      pause: ({ board, ...args }) => this.at(board, ({ controls }) => controls.pause(args)),
+      master: ({ board, ...args }) => this.at(board, ({ controls }) => controls.master(args)),
+      press: ({ board, ...args }) => this.at(board, ({ controls }) => controls.press(args)),
+      power: ({ board, on }) => this.at(board, (desk) => this.power(desk, on)),
+      speed: ({ board, factor }) => this.at(board, (desk) => this.speed(desk, factor)),
+      remark: ({ text }) => {
+        this.log('remark', text);
+        return fine(null);
+      },
+      readLog: () => fine({ name: this.options.log.name, text: this.options.log.text() }),
+    };
+  }
+
+  private scene(): Scene {
+    const units = [...this.desks.values()].map(({ unit }) => unit);
+    return {
+      host: { shell: this.options.shell, version: this.options.version },
+      document: this.document.state,
+      ports: this.ports,
+      boards: units.map((unit) => unit.state()),
+      live: units.map((unit) => unit.live()),
+      log: [...this.options.log.entries],
+    };
+  }
+
+  private async at<T>(board: string, work: (desk: Desk) => Outcome<T> | Promise<Outcome<T>>): Promise<Outcome<T>> {
+    const desk = this.desks.get(board);
+    return desk ? work(desk) : problem('noSuchBoard', { board });
+  }
+
+  private async open(name: string, text: string): Promise<Outcome<DocumentState>> {
+    const opened = openDocument(name, text, this.document.state.version + 1);
+    if (!opened.ok) {
+      this.log('problem', `${name} could not be opened: ${opened.problem.why}`);
+      return opened;
+    }
+    this.document = opened.value;
+    this.log('document', `Opened ${name}.`);
+    this.tell('document', this.document.state);
+    this.layOut();
+    await this.listPorts();
+    return fine(this.document.state);
+  }
+
+  /** One desk for each board of the layout. Boards of the same id stay connected and are compared anew. */
+  private layOut(): void {
+    const plans = new Map(this.document.boards.map((plan) => [plan.id, plan]));
+    for (const [id, { unit }] of this.desks) {
+      const plan = plans.get(id);
+      if (plan && plan.chip === unit.plan.chip) unit.replan(plan);
+      else {
+        void unit.disconnect();
+        this.desks.delete(id);
+      }
+    }
+    for (const plan of plans.values()) {
+      if (this.desks.has(plan.id)) continue;
+      const unit = new BoardUnit(plan, {
+        clock: this.options.clock,
+        tell: this.tell,
+        log: (kind, text, facts) => this.log(kind, text, facts),
+        open: (port) => this.openPort(port),
+        virtual: (port) => this.virtuals.get(virtualOwner(port ?? '') ?? '') ?? null,
+      });
+      this.desks.set(plan.id, {
+        unit,
+        tasks: new BoardTasks(unit),
+        controls: new BoardControls(unit),
+        nudges: new Nudges(unit),
+      });
+      unit.tellState();
+    }
+  }
+
+  private async listPorts(): Promise<readonly PortInfo[]> {
+    const real = (await this.options.serial.list()).map(({ path, label, likely }) => ({
+      path,
+      label,
+      likely,
+      virtual: false,
+    }));
+    const virtual = this.document.boards.map((plan) => ({
+      path: virtualPath(plan.id),
+      label: this.document.boards.length === 1 ? 'Virtual board' : `Virtual board for ${plan.name}`,
+      likely: false,
+      virtual: true,
+    }));
+    const ports = [...real, ...virtual].map(
+      (port): PortInfo => ({ ...port, board: this.holder(port.path)?.plan.id ?? null }),
+    );
+    const isNews = JSON.stringify(ports) !== JSON.stringify(this.ports);
+    this.ports = ports;
+    if (isNews) this.tell('ports', ports);
+    return ports;
+  }
+
+  private holder(port: string): BoardUnit | null {
+    return (
+      [...this.desks.values()].find(({ unit }) => unit.link.port === port && unit.link.state !== 'off')?.unit ?? null
+    );
+  }
+
+  private connect(board: string, port: string): Promise<Outcome<BoardState>> {
+    return this.at(board, async ({ unit }) => {
+      const holder = this.holder(port);
+      if (holder && holder !== unit) return problem('portTaken', { board: holder.plan.name, port: portName(port) });
+      const refused = await unit.connect(port);
+      if (refused)
+        this.log('problem', `${unit.plan.name} was not connected: ${refused.what}`, {
+          board,
+          data: { code: refused.code, port },
+        });
+      await this.listPorts();
+      return refused ? { ok: false, problem: refused } : fine(unit.state());
+    });
+  }
+
+  private async disconnect({ unit }: Desk): Promise<Outcome<BoardState>> {
+    const { port } = unit.link;
+    await unit.disconnect();
+    if (port) this.log('connection', `Disconnected ${unit.plan.name} from ${portName(port)}.`, { board: unit.plan.id });
+    await this.listPorts();
+    return fine(unit.state());
+  }
+
+  private async openPort(port: string): Promise<Opened> {
+    const owner = virtualOwner(port);
+    if (owner === null) return this.options.serial.open(port);
+    const plan = this.document.boards.find(({ id }) => id === owner);
+    if (!plan) return { ok: false, error: { kind: 'missing', detail: `the layout has no board "${owner}"` } };
+    const unit = this.virtualFor(owner, plan.chip);
+    if (!unit.ok) return { ok: false, error: { kind: 'stopped', detail: unit.error } };
+    const opened = unit.value.open();
+    // One that has stopped is made anew at the next attempt.
+    if (!opened.ok && opened.error.kind === 'stopped') this.virtuals.delete(owner);
+    return opened;
+  }
+
+  private virtualFor(board: string, chip: Chip): VirtualMade {
+    const known = this.virtuals.get(board);
+    if (known?.chip === chip) return { ok: true, value: known };
+    void known?.close();
+    const made = this.options.makeVirtual(board, chip);
+    if (!made.ok) return made;
+    made.value.connectChain(this.desks.get(board)?.unit.plan.compiled?.table.chain ?? null);
+    made.value.power(true);
+    this.virtuals.set(board, made.value);
+    return made;
+  }
+
+  private async power({ unit }: Desk, on: boolean): Promise<Outcome<BoardState>> {
+    const { virtual } = unit;
+    if (!virtual) return problem('notVirtual', unit.link.where);
+    if (virtual.powered !== on) {
+      this.log('power', `Switched the virtual board ${unit.plan.name} ${on ? 'on' : 'off'}.`, {
+        board: unit.plan.id,
+        data: { on },
+      });
+      virtual.power(on);
+      unit.tellState();
+      if (on) await unit.link.lookNow();
+    }
+    return fine(unit.state());
+  }
+
+  private speed({ unit }: Desk, factor: number): Outcome<null> {
+    const { virtual } = unit;
+    if (!virtual) return problem('notVirtual', unit.link.where);
+    virtual.setSpeed(factor);
+    const pace = factor === 0 ? 'as fast as it goes' : `${factor} times real time`;
+    this.log('control', `Set the virtual board ${unit.plan.name} to run at ${pace}.`, {
+      board: unit.plan.id,
+      data: { factor },
+    });
+    unit.tellState();
+    return fine(null);
+  }
+
+  private log(kind: LogKind, text: string, facts: LogFacts = {}): void {
+    const { log } = this.options;
+    this.tell('log', log.add(kind, text, facts));
+    if (log.failure === null || this.logFailed) return;
+    this.logFailed = true;
+    const { problem: found } = problem('logFailed', { cause: `The system says: ${log.failure}.` });
+    this.tell('log', log.add('problem', `${found.what} ${found.why} ${found.next}`));
+  }
+}

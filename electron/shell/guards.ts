@@ -1,0 +1,27 @@
+/**
+ * What no page may do here, whatever it contains. Numbers are those of the
+ * security checklist of the Electron documentation.
+ */
+import { type App, type Session, session } from 'electron';
+import { isPanelAddress } from './address.ts';
+
+/** Checklist 12 to 14: no embedded views, no leaving the panel, no further windows. */
+export function guardContents(app: App): void {
+  app.on('web-contents-created', (_, contents) => {
+    contents.on('will-attach-webview', (event) => event.preventDefault());
+    const stay = (event: { readonly url: string; preventDefault(): void }): void => {
+      if (!isPanelAddress(event.url)) event.preventDefault();
+    };
+    contents.on('will-navigate', stay);
+    contents.on('will-redirect', stay);
+    contents.on('will-frame-navigate', stay);
+    contents.setWindowOpenHandler(() => ({ action: 'deny' }));
+  });
+}
+
+/** Checklist 5: permissions are granted unless a handler refuses. The panel needs none. */
+export function guardPermissions(guarded: Session = session.defaultSession): void {
+  guarded.setPermissionRequestHandler((_, __, answer) => answer(false));
+  guarded.setPermissionCheckHandler(() => false);
+  guarded.setDevicePermissionHandler(() => false);
+}

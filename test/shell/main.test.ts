@@ -1,0 +1,192 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { app, ipcMain, protocol, StandInContents, StandInWindow, session } from './stand-in.ts';
+
+vi.mock('electron', () => import('./stand-in.ts'));
+
+const host = vi.hoisted(() => ({
+  calls: [] as unknown[],
+  tell: (_name: string, _data: unknown): void => {},
+  started: 0,
+  closed: 0,
+}));
+vi.mock('../../electron/host/service/host.ts', () => ({
+  createHost: () => ({
+    handlers: {
+      remark: (args: unknown) => {
+        host.calls.push(args);
+        return { ok: true, value: null };
+      },
+    },
+    telling: (listener: (name: string, data: unknown) => void) => {
+      host.tell = listener;
+      return () => {};
+    },
+    start: async () => {
+      host.started += 1;
+    },
+    close: async () => {
+      host.closed += 1;
+    },
+  }),
+}));
+
+let folder: string;
+let window: StandInWindow;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'shell-'));
+  mkdirSync(join(folder, 'dist', 'panel'), { recursive: true });
+  writeFileSync(join(folder, 'dist', 'panel', 'index.html'), '<!doctype html><title>Panel</title>');
+  writeFileSync(join(folder, 'dist', 'secret.html'), 'not for the page');
+  app.path = folder;
+  await import('../../electron/main.ts');
+  await vi.waitFor(() => expect(host.started).toBe(1));
+  window = StandInWindow.all[0] as StandInWindow;
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+describe('the window', () => {
+  it('is one, on the panel, in a sandbox without Node', () => {
+    expect(StandInWindow.all).toHaveLength(1);
+    expect(window.address).toBe('app://panel/');
+    expect(window.options.webPreferences).toEqual({
+      preload: join(folder, 'dist', 'electron', 'shell', 'preload.cjs'),
+      sandbox: true,
+      contextIsolation: true,
+      nodeIntegration: false,
+      nodeIntegrationInWorker: false,
+      nodeIntegrationInSubFrames: false,
+      webSecurity: true,
+      allowRunningInsecureContent: false,
+      experimentalFeatures: false,
+      webviewTag: false,
+      spellcheck: false,
+    });
+    expect([window.options.show, window.shown]).toEqual([false, false]);
+    window.emit('ready-to-show');
+    expect(window.shown).toBe(true);
+  });
+
+  it('goes nowhere else, opens no other window, embeds no view', () => {
+    const { webContents } = window;
+    const tried = (name: string, url: string): boolean => {
+      let prevented = false;
+      webContents.emit(name, { url, preventDefault: () => (prevented = true) });
+      return prevented;
+    };
+    for (const event of ['will-navigate', 'will-redirect', 'will-frame-navigate']) {
+      expect(tried(event, 'https://penmarrow.example/')).toBe(true);
+      expect(tried(event, 'file:///etc/hosts')).toBe(true);
+      expect(tried(event, 'app://other/')).toBe(true);
+      expect(tried(event, 'not an address')).toBe(true);
+      expect(tried(event, 'app://panel/')).toBe(false);
+    }
+    expect(tried('will-attach-webview', 'app://panel/')).toBe(true);
+    expect(webContents.openHandler?.({ url: 'app://panel/' })).toEqual({ action: 'deny' });
+  });
+
+  it('is granted no permission', () => {
+    const { request, check, device } = session.defaultSession;
+    const answers: boolean[] = [];
+    (request as unknown as (c: null, p: string, a: (granted: boolean) => void) => void)(null, 'media', (granted) =>
+      answers.push(granted),
+    );
+    expect(answers).toEqual([false]);
+    expect(check?.()).toBe(false);
+    expect(device?.()).toBe(false);
+  });
+});
+
+describe('the panel under its own scheme', () => {
+  const get = (address: string, method = 'GET'): Response => {
+    const handler = protocol.handlers.get('app');
+    if (!handler) throw new Error('no handler');
+    return handler(new Request(address, { method }));
+  };
+
+  it('is registered before the app is ready, with no privilege beyond an origin', () => {
+    expect(protocol.schemes).toEqual([{ scheme: 'app', privileges: { standard: true, secure: true } }]);
+    expect(protocol.registeredBeforeReady).toBe(true);
+  });
+
+  it('comes with a policy that allows its own files and no connection', async () => {
+    const page = get('app://panel/');
+    expect(await page.text()).toBe('<!doctype html><title>Panel</title>');
+    expect(page.headers.get('content-type')).toBe('text/html; charset=utf-8');
+    expect(page.headers.get('content-security-policy')).toBe(
+      "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data: blob:; " +
+        "connect-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+    );
+    expect(page.headers.get('x-content-type-options')).toBe('nosniff');
+  });
+
+  it('serves nothing but the panel', () => {
+    expect(get('app://panel/secret.html').status).toBe(404);
+    expect(get('app://panel/..%2fsecret.html').status).toBe(404);
+    expect(get('app://other/index.html').status).toBe(404);
+    expect(get('app://panel/', 'POST').status).toBe(404);
+  });
+});
+
+describe('calls from the page', () => {
+  const frame = (url: string, parent: unknown = null) => ({ url, parent });
+  const call = (event: { sender: unknown; senderFrame: unknown }, name: string, args: unknown): Promise<unknown> => {
+    const handler = ipcMain.handlers.get('amberwick:call');
+    if (!handler) throw new Error('no handler');
+    return Promise.resolve(handler(event, name, args));
+  };
+
+  it('reach the host when they come from the panel', async () => {
+    const sender = window.webContents;
+    const outcome = await call({ sender, senderFrame: frame('app://panel/') }, 'remark', { text: 'Looks right.' });
+    expect(outcome).toEqual({ ok: true, value: null });
+    expect(host.calls).toEqual([{ text: 'Looks right.' }]);
+  });
+
+  it('are refused from every other sender', async () => {
+    const before = host.calls.length;
+    const sender = window.webContents;
+    const foreign = [
+      { sender, senderFrame: frame('https://penmarrow.example/') },
+      { sender, senderFrame: frame('file:///index.html') },
+      { sender, senderFrame: frame('app://panel.example/') },
+      { sender, senderFrame: frame('app://panel/', frame('app://panel/')) },
+      { sender, senderFrame: null },
+      { sender: new StandInContents(), senderFrame: frame('app://panel/') },
+    ];
+    for (const event of foreign) {
+      expect(await call(event, 'remark', { text: 'Let me in.' })).toMatchObject({
+        ok: false,
+        problem: { code: 'badRequest' },
+      });
+    }
+    expect(host.calls).toHaveLength(before);
+  });
+
+  it('are narrowed before a handler sees them', async () => {
+    const event = { sender: window.webContents, senderFrame: frame('app://panel/') };
+    expect(await call(event, 'remark', { text: 7 })).toMatchObject({ ok: false, problem: { code: 'badRequest' } });
+    expect(await call(event, 'format', {})).toMatchObject({ ok: false, problem: { code: 'badRequest' } });
+  });
+
+  it('are answered by events to the window, while there is one', () => {
+    host.tell('clock', { board: 'town', ms: 500, pace: 1 });
+    expect(window.webContents.sent).toEqual([['amberwick:event', 'clock', { board: 'town', ms: 500, pace: 1 }]]);
+    window.destroyed = true;
+    host.tell('clock', { board: 'town', ms: 1000, pace: 1 });
+    expect(window.webContents.sent).toHaveLength(1);
+    window.destroyed = false;
+  });
+});
+
+it('closes the host once before it quits', async () => {
+  let prevented = 0;
+  const event = { preventDefault: () => (prevented += 1) };
+  app.emit('before-quit', event);
+  await vi.waitFor(() => expect(app.quits).toBe(1));
+  app.emit('before-quit', event);
+  expect([host.closed, prevented]).toEqual([1, 1]);
+});
