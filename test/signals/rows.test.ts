@@ -93,6 +93,10 @@ describe('dials of a file', () => {
     ]);
   });
 
+  it('stay within what the board holds for a gap', () => {
+    expect(limits({ ...EVERYTHING, 'sites.2.dials.1': { id: 'gap', value: 8 } })?.[1]).toEqual([800, 60000]);
+  });
+
   it('round limits to what the board can count', () => {
     expect(limits({ 'sites.2.dials.0.value': 0.05, 'sites.2.dials.1.value': 32.99 })).toEqual([
       [10, 500],
