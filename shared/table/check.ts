@@ -176,7 +176,8 @@ function checkSite(table: BoardTable, site: SiteBinding, path: string): Finding[
   }
   for (const [index, value] of site.dials.entries()) {
     const limits = program.dials[index];
-    if (limits && !isWithin(value, limits.min, limits.max)) {
+    // Limits that are out of order have a finding of their own.
+    if (limits && limits.min <= limits.max && !isWithin(value, limits.min, limits.max)) {
       const what = `${limits.name} of ${value} ms is outside ${limits.min} to ${limits.max} ms or cannot be counted.`;
       findings.push(problem('badTime', `${path}.dials[${index}]`, what));
     }
