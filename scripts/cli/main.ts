@@ -1,0 +1,119 @@
+/** The commands of `amberwick`, what they take, and how they end. */
+import { Command, CommanderError } from 'commander';
+import { check } from './check.ts';
+import { identify } from './identify.ts';
+import { image } from './image.ts';
+import { keep } from './keep.ts';
+import { nudge } from './nudge.ts';
+import { type Console, type ExitCode, type Report, report } from './output.ts';
+import { ports } from './ports.ts';
+import { run } from './run.ts';
+import { send } from './send.ts';
+import { table } from './table.ts';
+import { watch } from './watch.ts';
+
+const standard: Console = {
+  out: (text) => process.stdout.write(text),
+  err: (text) => process.stderr.write(text),
+  progress: (done, total) => {
+    if (!process.stderr.isTTY) return;
+    process.stderr.write(`\r${Math.floor((done / total) * 100)} %${done >= total ? '\n' : ''}`);
+  },
+};
+
+const PORT = ['--port <port>', 'serial port, `virtual`, or `virtual:` and the id of a board'] as const;
+const DATA = ['--data <folder>', 'where virtual boards keep their EEPROM'] as const;
+const BOARD = ['--board <id>', 'which board, where the layout has several'] as const;
+
+/** Runs one command line (`argv` as Node gives it) and returns its exit code. */
+export async function main(argv: readonly string[], io: Console = standard): Promise<ExitCode> {
+  const json = argv.includes('--json');
+  // Anything else would spoil JSON that is read together with standard error.
+  const quiet: Console = json ? { out: io.out, err: () => {}, progress: () => {} } : io;
+  let exit: ExitCode = 0;
+  const done = async (outcome: Report | Promise<Report>) => {
+    exit = report(io, json, await outcome);
+  };
+  const program = build(done, quiet);
+  try {
+    await program.parseAsync([...argv]);
+  } catch (error) {
+    if (error instanceof CommanderError) return usage(io, json, error);
+    return report(io, json, { exit: 1, problem: crash(error) });
+  }
+  return exit;
+}
+
+function build(done: (outcome: Report | Promise<Report>) => Promise<void>, io: Console): Command {
+  const program = new Command('amberwick');
+  program.description('Road lights for scale model layouts: check, send, tune, run. Never for real traffic.');
+  program.exitOverride();
+  program.configureOutput({ writeOut: io.out, writeErr: io.err });
+  const command = (words: string, description: string): Command =>
+    program
+      .command(words)
+      .description(description)
+      .option('--json', 'one JSON object instead of text')
+      .exitOverride()
+      .configureOutput({ writeOut: io.out, writeErr: io.err });
+
+  command('check <file>', 'say everything that is wrong with a layout').action((file) => done(check(file)));
+  command('table <file>', 'show the phase tables')
+    .option('--site <site>', 'only this site')
+    .action((file, options) => done(table(file, options)));
+  command('image <file>', 'write the board image')
+    .requiredOption('-o, --output <out>', 'file to write')
+    .option(...BOARD)
+    .action((file, options) => done(image(file, options)));
+  command('run <file>', 'run a layout on the virtual board as fast as it goes')
+    .requiredOption('--hours <hours>', 'board time')
+    .option('--vcd <out>', 'write lamp edges as a value change dump')
+    .option(...BOARD)
+    .action((file, options) => done(run(file, options, io)));
+  command('ports', 'list serial ports').action(() => done(ports()));
+  command('identify', 'ask who is at a port')
+    .requiredOption(...PORT)
+    .option(...DATA)
+    .action((options) => done(identify(options)));
+  command('send <file>', 'send a layout to a board')
+    .requiredOption(...PORT)
+    .option(...DATA)
+    .option('--keep', 'keep it, so that the board starts with it')
+    .option(...BOARD)
+    .action((file, options) => done(send(file, options, io)));
+  command('nudge <site> <dial> <time>', 'change one time on the running board')
+    .requiredOption(...PORT)
+    .option(...DATA)
+    .option('--layout <file>', 'layout that the names are from')
+    .action((site, dial, time, options) => done(nudge(site, dial, time, options)));
+  command('keep', 'make what runs now the start table')
+    .requiredOption(...PORT)
+    .option(...DATA)
+    .action((options) => done(keep(options)));
+  command('watch', 'show what a board tells')
+    .requiredOption(...PORT)
+    .option(...DATA)
+    .option('--layout <file>', 'layout that the names are from')
+    .option('--seconds <n>', 'stop after so many seconds')
+    .action((options) => done(watch(options, io)));
+  return program;
+}
+
+/** Asking for help is fine; anything else was not understood. */
+function usage(io: Console, json: boolean, error: CommanderError): ExitCode {
+  if (error.exitCode === 0) return 0;
+  if (!json) return 2;
+  const what = error.message.replace(/^error: /, '');
+  const words = { what, why: 'The command could not be understood.', next: 'See amberwick --help.' };
+  return report(io, json, { exit: 2, problem: { code: 'misread', ...words } });
+}
+
+function crash(error: unknown): NonNullable<Report['problem']> {
+  return {
+    code: 'hostFailed',
+    what: 'Something went wrong inside Amberwick.',
+    why: 'This is a mistake in the program, not in your layout.',
+    next: 'Report it with the details.',
+    detail: error instanceof Error ? (error.stack ?? error.message) : String(error),
+  };
+}
