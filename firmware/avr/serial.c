@@ -33,14 +33,14 @@ ISR(USART_RX_vect)
     received_in = next;
 }
 
+/* Enabled only while something waits to be sent. */
 ISR(USART_UDRE_vect)
 {
-    if (sending_out == sending_in) {
-        UCSR0B &= (uint8_t)~(1 << UDRIE0);
-        return;
-    }
+    uint8_t next = (sending_out + 1) & (SENDING - 1);
     UDR0 = sending[sending_out];
-    sending_out = (sending_out + 1) & (SENDING - 1);
+    sending_out = next;
+    if (next == sending_in)
+        UCSR0B &= (uint8_t)~(1 << UDRIE0);
 }
 
 void serial_start(void)
