@@ -79,7 +79,7 @@ export class Site {
       this.#act(row);
       row = this.#current;
     }
-    this.elapsed = -this.binding.offset;
+    this.elapsed = 0 - this.binding.offset;
     this.#extension.enter(this.binding.offset);
   }
 
