@@ -86,12 +86,12 @@ const TEXTS = {
     next: 'Pull the cable out, plug it in again, and connect.',
   }),
   powerOff: (c) => ({
-    what: `The virtual board of ${the(c)} is switched off.`,
+    what: `The virtual board for ${the(c)} is switched off.`,
     why: 'What was not kept is gone, as on a real board.',
     next: 'Switch it on; it starts with what was kept.',
   }),
   virtualFailed: (c) => ({
-    what: `The virtual board of ${the(c)} stopped.`,
+    what: `The virtual board for ${the(c)} stopped.`,
     why: c.cause ?? 'The emulator ended by itself.',
     next: 'Connect it again; if it happens again, report it with the session log.',
   }),

@@ -48,6 +48,7 @@ export class BoardUnit {
   private held: boolean[] = [];
   private faults: number[] = [];
   private told: ToldState | null = null;
+  private lastTold = '';
   private snapshots: Promise<void> | null = null;
   private snapshotAgain = false;
   /** Dials turned while the running image is being read: what was read may be older. */
@@ -129,7 +130,11 @@ export class BoardUnit {
   }
 
   tellState(): void {
-    this.hooks.tell('board', this.state());
+    const state = this.state();
+    const text = JSON.stringify(state);
+    if (text === this.lastTold) return;
+    this.lastTold = text;
+    this.hooks.tell('board', state);
   }
 
   log(kind: LogKind, text: string, data?: LogFacts['data']): void {

@@ -67,7 +67,7 @@ const RUNNING: Readonly<Record<TableMatch, string>> = {
 
 export function connectedText(plan: BoardPlan, where: string, who: Who, running: TableMatch, isBack: boolean): string {
   const label = who.name === '' ? '' : `, named "${who.name}"`;
-  const begin = isBack ? `${plan.name} came back at ${where}` : `Connected ${plan.name} at ${where}`;
+  const begin = isBack ? `${plan.name} came back at ${where}` : `Connected ${plan.name} to ${where}`;
   return `${begin}: ${chipName(who.chip)}, firmware ${who.firmware}${label}. ${RUNNING[running]}.`;
 }
 

@@ -76,7 +76,7 @@ export class WorkbenchHost {
   private async startVirtual({ unit, tasks }: Desk): Promise<void> {
     const refused = await this.connect(unit.plan.id, virtualPath(unit.plan.id));
     if (!refused.ok || unit.running !== null || unit.kept !== null) return;
-    this.log('upload', `The virtual board ${unit.plan.name} was new and empty, so it gets the example.`, {
+    this.log('upload', `The virtual board was new and empty, so it got the example (${unit.plan.name}).`, {
       board: unit.plan.id,
     });
     const sent = await tasks.send(this.document.title);
@@ -264,7 +264,7 @@ export class WorkbenchHost {
     const { virtual } = unit;
     if (!virtual) return problem('notVirtual', unit.link.where);
     if (virtual.powered !== on) {
-      this.log('power', `Switched the virtual board ${unit.plan.name} ${on ? 'on' : 'off'}.`, {
+      this.log('power', `Switched the virtual board ${on ? 'on' : 'off'} (${unit.plan.name}).`, {
         board: unit.plan.id,
         data: { on },
       });
@@ -279,8 +279,8 @@ export class WorkbenchHost {
     const { virtual } = unit;
     if (!virtual) return problem('notVirtual', unit.link.where);
     virtual.setSpeed(factor);
-    const pace = factor === 0 ? 'as fast as it goes' : `${factor} times real time`;
-    this.log('control', `Set the virtual board ${unit.plan.name} to run at ${pace}.`, {
+    const pace = factor === 0 ? 'the fastest it goes' : `${factor} times real time`;
+    this.log('control', `Set the virtual board to ${pace} (${unit.plan.name}).`, {
       board: unit.plan.id,
       data: { factor },
     });

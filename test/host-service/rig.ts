@@ -1,0 +1,139 @@
+import { mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { SessionLog } from '../../electron/host/log/session-log.ts';
+import { openDocument } from '../../electron/host/service/document.ts';
+import { EXAMPLE } from '../../electron/host/service/example.ts';
+import type { Opened, OpenProblem, SerialPorts } from '../../electron/host/service/ports.ts';
+import type { VirtualUnit } from '../../electron/host/service/virtual-boards.ts';
+import { WorkbenchHost } from '../../electron/host/service/workbench.ts';
+import type { Chip } from '../../shared/table/format.ts';
+import type {
+  BoardState,
+  CallArgs,
+  CallName,
+  CallResults,
+  EventName,
+  Events,
+  LogEntry,
+  Outcome,
+} from '../../shared/workbench/contract.ts';
+import { answerCall } from '../../shared/workbench/serve.ts';
+import { FakeClock } from '../host/fake-clock.ts';
+import type { FakeStream } from '../host/fake-stream.ts';
+import { TableBoard } from './table-board.ts';
+
+/** Serial ports in the hands of the test. */
+export class FakePorts implements SerialPorts {
+  readonly plugged = new Map<string, TableBoard | OpenProblem>();
+  /** Set to keep openings waiting. */
+  gate: Promise<void> = Promise.resolve();
+  openings = 0;
+  private readonly streams = new Map<string, FakeStream>();
+
+  async list() {
+    return [...this.plugged.keys()].map((path) => ({ path, label: 'serial port', likely: true, virtual: false }));
+  }
+
+  async open(path: string): Promise<Opened> {
+    this.openings += 1;
+    await this.gate;
+    const there = this.plugged.get(path);
+    if (!there) return { ok: false, error: { kind: 'missing', detail: `cannot open ${path}` } };
+    if (!(there instanceof TableBoard)) return { ok: false, error: there };
+    const { stream } = there.plug();
+    this.streams.set(path, stream);
+    return { ok: true, stream };
+  }
+
+  pull(path: string): void {
+    this.plugged.delete(path);
+    this.streams.get(path)?.unplug();
+  }
+}
+
+class FakeUnit implements VirtualUnit {
+  readonly chip: Chip;
+  readonly board = new TableBoard();
+  powered = false;
+  speed = 1;
+  constructor(chip: Chip) {
+    this.chip = chip;
+    this.board.chip = chip;
+  }
+  power(on: boolean): void {
+    if (!on && this.powered) {
+      this.board.powerCut();
+      this.board.lines.at(-1)?.stream.unplug();
+    }
+    this.powered = on;
+  }
+  setSpeed(factor: number): void {
+    this.speed = factor;
+  }
+  connectChain(): void {}
+  open(): Opened {
+    if (!this.powered) return { ok: false, error: { kind: 'off', detail: 'switched off' } };
+    return { ok: true, stream: this.board.plug().stream };
+  }
+  async close(): Promise<void> {}
+}
+
+export const PORT = '/dev/ttyUSB0';
+
+export function rig() {
+  const clock = new FakeClock();
+  const ports = new FakePorts();
+  const units = new Map<string, FakeUnit>();
+  const log = new SessionLog(mkdtempSync(join(tmpdir(), 'amberwick-log-')), () => new Date(clock.now()));
+  const host = new WorkbenchHost({
+    shell: 'browser',
+    version: '1.2.3',
+    clock,
+    log,
+    serial: ports,
+    makeVirtual: (board, chip) => {
+      const unit = new FakeUnit(chip);
+      units.set(board, unit);
+      return { ok: true, value: unit };
+    },
+  });
+  const told: { name: EventName; data: Events[EventName] }[] = [];
+  host.telling((name, data) => told.push({ name, data }));
+  const call = <N extends CallName>(name: N, args: CallArgs<N>): Promise<Outcome<CallResults[N]>> =>
+    answerCall(host.handlers, name, args) as Promise<Outcome<CallResults[N]>>;
+  const board = (id = 'town'): BoardState => {
+    const found = [...told].reverse().find(({ name, data }) => name === 'board' && (data as BoardState).board === id);
+    if (!found) throw new Error(`nothing was told of ${id}`);
+    return found.data as BoardState;
+  };
+  const logged = (): string[] => log.entries.map(({ text }) => text);
+  /** The log as it stands on the disk. */
+  const logFile = (): LogEntry[] =>
+    readFileSync(log.file, 'utf8')
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line));
+  return { clock, ports, units, host, call, told, board, log, logged, logFile };
+}
+
+export type Rig = ReturnType<typeof rig>;
+
+/** A real board on the first port that runs and keeps the example. */
+export async function connected(change: (board: TableBoard) => void = () => {}) {
+  const bench = rig();
+  const real = new TableBoard();
+  real.run = exampleImage();
+  real.kept = real.run;
+  change(real);
+  bench.ports.plugged.set(PORT, real);
+  const outcome = await bench.call('connect', { board: 'town', port: PORT });
+  return { ...bench, real, outcome };
+}
+
+export function exampleImage(edit: (text: string) => string = (text) => text): Uint8Array {
+  const opened = openDocument('example.json', edit(EXAMPLE.text), 1);
+  const image = opened.ok ? opened.value.boards[0]?.image : null;
+  if (!image) throw new Error('no image');
+  return image.bytes;
+}
