@@ -42,6 +42,7 @@
  *   bad WHAT            the core or the script did what it must not; the process
  *                       ends
  */
+#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -158,15 +159,15 @@ static void run(unsigned long count)
     }
 }
 
+/* Pairs of digits up to the first that is none. */
 static unsigned take_hex(const char *text, uint8_t *bytes, unsigned most)
 {
     unsigned count = 0, value;
-    for (; sscanf(text, "%2x", &value) == 1; text += 2) {
+    for (; isxdigit((unsigned char)text[0]) && isxdigit((unsigned char)text[1]); text += 2) {
         if (count == most)
             bad("too many bytes");
+        sscanf(text, "%2x", &value);
         bytes[count++] = (uint8_t)value;
-        if (!text[1] || text[1] == ' ')
-            break;
     }
     return count;
 }
