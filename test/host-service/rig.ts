@@ -62,11 +62,11 @@ class FakeUnit implements VirtualUnit {
     this.board.chip = chip;
   }
   power(on: boolean): void {
-    if (!on && this.powered) {
-      this.board.powerCut();
-      this.board.lines.at(-1)?.stream.unplug();
-    }
+    if (on === this.powered) return;
     this.powered = on;
+    if (on) return;
+    this.board.powerCut();
+    this.board.lines.at(-1)?.stream.unplug();
   }
   setSpeed(factor: number): void {
     this.speed = factor;

@@ -99,7 +99,7 @@ export class BoardControls {
   private async request<T>(request: Request<T>, byNumber: boolean): Promise<Outcome<T>> {
     const { unit } = this;
     const { session } = unit;
-    if (!session) return problem('notConnected', unit.link.where);
+    if (!session) return { ok: false, problem: unit.absence };
     if (byNumber && !unit.running) return problem('refused', { ...unit.link.where, refusal: 5 });
     if (byNumber && !unit.isOpenLayout) return problem('otherTable', unit.link.where);
     const answer = await session.request(request);

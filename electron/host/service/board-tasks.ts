@@ -16,8 +16,7 @@ type TaskName = NonNullable<BoardState['task']>['name'];
 /** Why a task cannot begin; else the session to do it with. */
 function begin(unit: BoardUnit): Outcome<BoardSession> {
   const { session } = unit;
-  if (!session)
-    return unit.link.problem ? { ok: false, problem: unit.link.problem } : problem('notConnected', unit.link.where);
+  if (!session) return { ok: false, problem: unit.absence };
   if (unit.task) return problem('boardBusy', unit.link.where);
   return fine(session);
 }

@@ -84,6 +84,11 @@ export class BoardUnit {
     return this.link.state === 'ready' ? this.link.session : null;
   }
 
+  /** Why nothing can be asked of the board; only while there is no session. */
+  get absence(): Problem {
+    return this.link.problem ?? describeProblem('notConnected', this.link.where);
+  }
+
   get isOpenLayout(): boolean {
     const { match } = compareImages(this.running, this.plan.image?.bytes ?? null);
     return match === 'same' || match === 'times';

@@ -54,7 +54,7 @@ export class Nudges {
   private async turn(site: number, dial: number, ms: number): Promise<Nudged> {
     const { unit } = this;
     const { session } = unit;
-    if (!session) return problem('notConnected', unit.link.where);
+    if (!session) return { ok: false, problem: unit.absence };
     if (!unit.running) return problem('refused', { ...unit.link.where, refusal: 5 });
     if (!unit.isOpenLayout) return problem('otherTable', unit.link.where);
     const from = dialIn(unit.running, site, dial);
