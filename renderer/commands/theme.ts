@@ -6,7 +6,7 @@ export const theme = command({
   hint: 'Changes between the dark and the light look.',
   shortcut: 'T',
   when: () => true,
-  run: ({ preferences }, surface) => {
-    preferences.theme.value = surface.isDark() ? 'light' : 'dark';
+  run: ({ preferences: { theme } }) => {
+    theme.value = theme.value === 'dark' ? 'light' : 'dark';
   },
 });

@@ -45,6 +45,8 @@ export interface Model {
   refresh(): Promise<void>;
   /** Takes a new host after the old one was lost. */
   attach(workbench: Workbench): Promise<void>;
+  /** The host is away: nothing that was true of the boards is known. */
+  lose(problem: Problem): void;
   frame(): void;
   choose(site: string): void;
   board(id: string): BoardModel;
@@ -162,6 +164,12 @@ export function createModel(
       listen();
       trouble.value = null;
       await refresh();
+    },
+    lose: (problem) => {
+      batch(() => {
+        for (const it of known.values()) hearBoard({ ...it.state.peek(), link: 'lost', task: null });
+        trouble.value = { about: {}, problem };
+      });
     },
     frame: () => {
       wall.value = now();

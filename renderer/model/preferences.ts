@@ -1,7 +1,7 @@
 /** What the person likes on this computer; never part of the layout. */
 import { type Signal, signal } from '@preact/signals';
 
-export type Theme = 'system' | 'dark' | 'light';
+export type Theme = 'dark' | 'light';
 /** How far away the person stands. */
 export type Distance = 'room' | 'layout' | 'desk';
 
@@ -24,7 +24,8 @@ export interface Preferences {
 
 export function createPreferences(store: Store): Preferences {
   return {
-    theme: kept<Theme>(store, 'theme', ['system', 'dark', 'light']),
+    // Whatever the computer likes: this one stands in a dim room.
+    theme: kept<Theme>(store, 'theme', ['dark', 'light']),
     distance: kept<Distance>(store, 'distance', ['layout', 'room', 'desk']),
     singleKeys: flag(store, 'single-keys', true),
     welcomed: flag(store, 'welcomed', false),

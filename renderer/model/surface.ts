@@ -6,8 +6,6 @@ export type Sheet = 'board' | 'help' | null;
 
 export interface Surface {
   readonly sheet: Signal<Sheet>;
-  /** The look that is on the screen now. */
-  isDark(): boolean;
   /** A text file that the person chooses; null when they think better of it. */
   chooseFile(): Promise<{ readonly name: string; readonly text: string } | null>;
   saveFile(name: string, text: string): void;

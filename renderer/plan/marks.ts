@@ -30,8 +30,10 @@ export interface SiteMarks {
   readonly place: PlanPlace;
   readonly heads: readonly HeadMark[];
   readonly stopLines: readonly (readonly [Point, Point])[];
-  /** Bare asphalt in the middle of a junction: radius in mm; 0 for none. */
+  /** From the middle of a junction to its stop lines, mm; 0 for other sites. */
   readonly box: number;
+  /** Arms of a junction up to their stop lines: no paint there. */
+  readonly bare: readonly { readonly from: Point; readonly to: Point; readonly width: number }[];
   readonly crossing: Crossing | null;
 }
 
@@ -60,7 +62,7 @@ export function marksOf(
     const site = layout.sites[index];
     const place = ground.places[index];
     if (!site || !place) return [];
-    const bare = { id: site.id, place, stopLines: [], box: 0, crossing: null };
+    const bare = { id: site.id, place, stopLines: [], box: 0, bare: [], crossing: null };
     if (site.kind === 'junction') return [{ ...bare, ...junctionMarks(site, names, ground, place, keepsLeft, r) }];
     if (site.kind === 'zebra') return [{ ...bare, ...zebraMarks(site, names, ground, place, r) }];
     const lamps = names.lamps.map(({ index: number, colour }) => ({ index: number, colour }));
@@ -78,7 +80,7 @@ function junctionMarks(
   place: PlanPlace,
   keepsLeft: boolean,
   r: number,
-): Pick<SiteMarks, 'heads' | 'stopLines' | 'box'> {
+): Pick<SiteMarks, 'heads' | 'stopLines' | 'box' | 'bare'> {
   const arms = roadArms(ground.roads, place);
   const stopLines: [Point, Point][] = [];
   const heads = armsOf(site).map((arm): HeadMark => {
@@ -101,8 +103,12 @@ function junctionMarks(
       lamps: lampsOfHead(site, arm.head, arm.phase, names),
     };
   });
-  const box = Math.max(0, ...arms.map((arm) => mouth(arms, arm.direction) + SETBACK));
-  return { heads, stopLines, box };
+  const bare = arms.map(({ direction, road }) => {
+    const reach = mouth(arms, direction) + SETBACK;
+    return { from: place, to: plus(place, direction, reach), width: road.width, reach };
+  });
+  const box = Math.max(0, ...bare.map(({ reach }) => reach));
+  return { heads, stopLines, box, bare };
 }
 
 /** Outputs of a head of its own, and those it shares with its phase, from top to bottom. */

@@ -1,0 +1,75 @@
+import { useEffect } from 'preact/hooks';
+import { COMMANDS } from './commands/all.ts';
+import { commandFor, type Focus } from './commands/keys.ts';
+import { usePanel } from './model/context.ts';
+import type { Distance } from './model/preferences.ts';
+import { DeskView } from './views/desk.tsx';
+import { Foot, TroubleNote } from './views/foot.tsx';
+import { LayoutView } from './views/layout.tsx';
+import { RoomView } from './views/room.tsx';
+import { SheetOver } from './views/sheet.tsx';
+import { TopBar } from './views/top-bar.tsx';
+import { Welcome } from './views/welcome.tsx';
+
+const VIEWS: Readonly<Record<Distance, () => preact.JSX.Element>> = {
+  room: RoomView,
+  layout: LayoutView,
+  desk: DeskView,
+};
+
+/** Figures are drawn anew so often, ms: tenths of seconds in time, and no more work than that. */
+const FRAME = 50;
+
+export function App() {
+  const { model } = usePanel();
+  useKeys();
+  useFrames();
+  const distance = model.preferences.distance.value;
+  const View = VIEWS[distance];
+  return (
+    <div class={`app at-${distance}`}>
+      <TopBar />
+      <View />
+      <Foot />
+      <TroubleNote />
+      <SheetOver />
+      <Welcome />
+    </div>
+  );
+}
+
+function useKeys(): void {
+  const { model, surface } = usePanel();
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (event.defaultPrevented) return;
+      const command = commandFor(event, focusOf(event.target), COMMANDS, model.preferences.singleKeys.value);
+      if (!command?.when(model)) return;
+      event.preventDefault();
+      void command.run(model, surface);
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, [model, surface]);
+}
+
+function focusOf(target: EventTarget | null): Focus {
+  if (!(target instanceof HTMLElement)) return 'free';
+  if (target.dataset.dialField !== undefined) return target.dataset.typing === 'true' ? 'text' : 'dial';
+  return target.matches('input:not([type="checkbox"]), textarea, select') ? 'text' : 'free';
+}
+
+function useFrames(): void {
+  const { model } = usePanel();
+  useEffect(() => {
+    let last = 0;
+    let handle = requestAnimationFrame(function draw(now) {
+      if (now - last >= FRAME - 4) {
+        last = now;
+        model.frame();
+      }
+      handle = requestAnimationFrame(draw);
+    });
+    return () => cancelAnimationFrame(handle);
+  }, [model]);
+}

@@ -1,0 +1,54 @@
+/** State of a board in a few plain words. */
+import type { BoardState, TableMatch } from '../../shared/workbench/contract.ts';
+
+/** One line: how it is reached, what it runs, whether that is kept. */
+export function boardWords(state: BoardState): string {
+  switch (state.link) {
+    case 'off':
+      return 'not connected';
+    case 'opening':
+    case 'greeting':
+      return 'waiting for its greeting';
+    case 'lost':
+      return state.powered === false ? 'switched off' : 'lost';
+    case 'ready':
+      return state.task ? taskWords(state.task.name) : state.running === 'unknown'
+          ? 'connected'
+          : `runs ${tableWords(state.running)}${keptWords(state)}`;
+  }
+}
+
+function taskWords(task: NonNullable<BoardState['task']>['name']): string {
+  return { send: 'sending', keep: 'keeping', putBack: 'putting back', readBack: 'reading what it runs' }[task];
+}
+
+/** What a table is, after "runs" or "starts with". */
+export function tableWords(match: TableMatch): string {
+  switch (match) {
+    case 'same':
+      return 'this layout';
+    case 'times':
+      return 'this layout, other times';
+    case 'other':
+      return 'another layout';
+    case 'none':
+      return 'nothing';
+    case 'unknown':
+      return 'not known';
+  }
+}
+
+function keptWords({ unkept, running }: BoardState): string {
+  if (running === 'none' || running === 'unknown') return '';
+  return unkept ? ', not kept' : ', kept';
+}
+
+export function causeWords(cause: string): string {
+  const words: Readonly<Record<string, string>> = {
+    power: 'power came on',
+    reset: 'reset',
+    brownout: 'supply was too low',
+    watchdog: 'restarted itself',
+  };
+  return words[cause] ?? 'not known';
+}

@@ -1,0 +1,142 @@
+import { useComputed, useSignal } from '@preact/signals';
+import { useLayoutEffect, useMemo, useRef } from 'preact/hooks';
+import { usePanel } from '../model/context.ts';
+import type { Distance } from '../model/preferences.ts';
+import { type Ground, groundOf } from './ground.ts';
+import { Head } from './head.tsx';
+import { roadLabel, siteLabels } from './labels.ts';
+import { marksOf } from './marks.ts';
+import { Roads } from './roads.tsx';
+import { SiteMark } from './site-mark.tsx';
+
+/** Sizes on the screen, px: radius of a lamp, name of a site, name of a road (0: not shown). */
+const SIZES: Readonly<Record<Distance, { lamp: number; name: number; road: number }>> = {
+  room: { lamp: 20, name: 32, road: 0 },
+  layout: { lamp: 14, name: 20, road: 16 },
+  desk: { lamp: 12, name: 16, road: 14 },
+};
+
+const BLOOMS = ['red', 'amber', 'green', 'white', 'warm-white', 'blue', 'yellow'];
+
+/** The town seen from above. */
+export function Plan() {
+  const { model } = usePanel();
+  const frame = useRef<HTMLDivElement>(null);
+  const room = useSignal({ width: 800, height: 600 });
+  useLayoutEffect(() => {
+    const element = frame.current;
+    if (!element) return;
+    const measure = (): void => {
+      const { clientWidth: width, clientHeight: height } = element;
+      const before = room.peek();
+      if (width > 0 && (width !== before.width || height !== before.height)) room.value = { width, height };
+    };
+    measure();
+    const observer = new ResizeObserver(measure);
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [room]);
+
+  const { layout, sites } = model.open.value;
+  const ground = useMemo(() => (layout ? groundOf(layout) : null), [layout]);
+  const sizes = SIZES[model.preferences.distance.value];
+  const { width, height } = room.value;
+  const mm = ground ? Math.max(ground.width / width, ground.depth / height) : 1;
+  const r = ground ? Math.min(sizes.lamp * mm, crowding(ground)) : 1;
+  const marks = useMemo(() => (layout && ground ? marksOf(layout, ground, sites, r) : []), [layout, ground, sites, r]);
+  const hasFigures = sizes.road > 0;
+  const labels = useMemo(() => {
+    if (!ground) return [];
+    const height = sizes.name * mm * (hasFigures ? 2.3 : 1.25);
+    return siteLabels(marks, ground, r, (mark) => {
+      const name = sites.find(({ id }) => id === mark.id)?.names.name ?? '';
+      const longest = hasFigures ? Math.max(name.length, 12) : name.length;
+      return { width: longest * 0.54 * sizes.name * mm, height };
+    });
+  }, [marks, ground, sites, r, mm, sizes, hasFigures]);
+  const atHand = useComputed(() => model.siteAtHand.value?.id ?? null);
+  if (!layout || !ground) return <div class="plan" ref={frame} />;
+
+  return (
+    <div class="plan" ref={frame}>
+      <svg viewBox={`0 0 ${ground.width} ${ground.depth}`} role="group" aria-label={`Plan of ${layout.name}`}>
+        <Glow />
+        <rect class="verge" width={ground.width} height={ground.depth} rx={10} />
+        <g clip-path="url(#baseboard)">
+          <clipPath id="baseboard">
+            <rect width={ground.width} height={ground.depth} rx={10} />
+          </clipPath>
+          <Roads ground={ground} marks={marks} />
+          {sizes.road > 0 &&
+            ground.roads.map((road) => {
+              const label = roadLabel(road, marks, road.name.length * 0.62 * sizes.road * mm);
+              if (!label || road.name === '') return null;
+              const { x, y } = label.at;
+              return (
+                <text
+                  key={road.id}
+                  class="street"
+                  x={x}
+                  y={y}
+                  dy="0.35em"
+                  font-size={sizes.road * mm}
+                  stroke-width={sizes.road * mm * 0.7}
+                  transform={`rotate(${label.turn} ${x} ${y})`}
+                >
+                  {road.name}
+                </text>
+              );
+            })}
+        </g>
+        {marks.map((mark, at) => {
+          const site = sites.find(({ id }) => id === mark.id);
+          const label = labels[at];
+          if (!site || !label) return null;
+          return (
+            <SiteMark
+              key={mark.id}
+              site={site}
+              mark={mark}
+              label={label}
+              size={sizes.name * mm}
+              hasFigures={hasFigures}
+              isAtHand={atHand.value === mark.id}
+            />
+          );
+        })}
+        {marks.map((mark) => {
+          const site = sites.find(({ id }) => id === mark.id);
+          return (
+            site &&
+            mark.heads.map((head) => (
+              <Head key={`${mark.id} ${head.name}`} mark={head} board={model.board(site.board)} r={r} />
+            ))
+          );
+        })}
+      </svg>
+    </div>
+  );
+}
+
+/** Symbols stay small enough for the sites not to run into each other, mm. */
+function crowding({ places, width }: Ground): number {
+  const apart = places.flatMap((a, at) =>
+    places.slice(at + 1).map((b) => Math.max(60, Math.hypot(a.x - b.x, a.y - b.y))),
+  );
+  return Math.min(width, ...apart) / 9;
+}
+
+/** Light on the street around a lit lamp, one for each colour. */
+function Glow() {
+  return (
+    <defs>
+      {BLOOMS.map((colour) => (
+        <radialGradient key={colour} id={`bloom-${colour}`} class={`glow ${colour}`}>
+          <stop offset="0.25" stop-opacity="0.85" />
+          <stop offset="0.5" stop-opacity="0.3" />
+          <stop offset="1" stop-opacity="0" />
+        </radialGradient>
+      ))}
+    </defs>
+  );
+}

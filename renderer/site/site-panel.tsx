@@ -1,0 +1,64 @@
+import { CommandButton } from '../commands/button.tsx';
+import { findingsOfSite } from '../findings/places.ts';
+import { usePanel } from '../model/context.ts';
+import type { OpenSite } from '../model/document.ts';
+import { Dial } from './dial.tsx';
+import { Inputs } from './inputs.tsx';
+import { RunningNow } from './running-now.tsx';
+import { SiteTabs } from './site-tabs.tsx';
+
+/** The site at hand: what runs, what can be done with it, and its dials. */
+export function SitePanel() {
+  const { model } = usePanel();
+  const site = model.siteAtHand.value;
+  if (!site) return <NoSite />;
+  const board = model.board(site.board);
+  const isHeld = board.state.value.held[site.number] ?? false;
+  return (
+    <section class="site-panel" aria-label="Site at hand">
+      <SiteTabs />
+      <div class="at-hand-now">
+        <RunningNow key={site.id} site={site} />
+        <div class="at-hand-commands">
+          <CommandButton id="hold" pressed={isHeld}>
+            {isHeld ? 'Let go' : 'Hold'}
+          </CommandButton>
+          <CommandButton id="step" />
+          <CommandButton id="restart" />
+        </div>
+      </div>
+      <SiteFindings site={site} />
+      <ul class="dials">
+        {site.names.dials.map((dial, index) => (
+          <Dial key={`${site.id} ${dial.id}`} site={site} dial={index} />
+        ))}
+      </ul>
+      <Inputs site={site} />
+    </section>
+  );
+}
+
+function SiteFindings({ site }: { readonly site: OpenSite }) {
+  const { model } = usePanel();
+  const findings = findingsOfSite(model.open.value.findings, site.index);
+  if (findings.length === 0) return null;
+  return (
+    <p class="site-findings">
+      {findings.length === 1 ? findings[0]?.what : `${findings.length} findings: see at the desk.`}
+    </p>
+  );
+}
+
+/** An empty place says what to do first. */
+function NoSite() {
+  return (
+    <section class="site-panel empty" aria-label="Site at hand">
+      <h2>No site to show</h2>
+      <p>Open a layout that has no errors, or the example.</p>
+      <div class="row">
+        <CommandButton id="open-file" />
+        <CommandButton id="open-example" />
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,22 @@
+import { usePanel } from '../model/context.ts';
+
+/** All sites by name; the one at hand is pressed. */
+export function SiteTabs() {
+  const { model } = usePanel();
+  const atHand = model.siteAtHand.value;
+  return (
+    <div class="site-tabs" role="group" aria-label="Site at hand">
+      {model.open.value.sites.map((site) => (
+        <button
+          key={site.id}
+          type="button"
+          class="tab"
+          aria-pressed={site === atHand}
+          onClick={() => model.choose(site.id)}
+        >
+          {site.names.name}
+        </button>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,39 @@
+/** The window around the panel: files, focus, light. */
+import { signal } from '@preact/signals';
+import type { Preferences } from './model/preferences.ts';
+import type { Sheet, Surface } from './model/surface.ts';
+
+export function createSurface(preferences: Preferences): Surface {
+  preferences.theme.subscribe((theme) => {
+    document.documentElement.dataset.theme = theme;
+  });
+  return { sheet: signal<Sheet>(null), chooseFile, saveFile, focus };
+}
+
+function chooseFile(): Promise<{ name: string; text: string } | null> {
+  return new Promise((resolve) => {
+    const input = document.createElement('input');
+    input.type = 'file';
+    input.accept = '.json,application/json';
+    input.addEventListener('cancel', () => resolve(null));
+    input.addEventListener('change', async () => {
+      const file = input.files?.[0];
+      resolve(file ? { name: file.name, text: await file.text() } : null);
+    });
+    input.click();
+  });
+}
+
+function saveFile(name: string, text: string): void {
+  const address = URL.createObjectURL(new Blob([text], { type: 'application/jsonl' }));
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = name;
+  link.click();
+  URL.revokeObjectURL(address);
+}
+
+function focus(id: string): void {
+  // The view with the element may only just be on its way.
+  requestAnimationFrame(() => requestAnimationFrame(() => document.getElementById(id)?.focus()));
+}

@@ -1,0 +1,31 @@
+import { BoardPanel } from '../board/board-panel.tsx';
+import { CommandButton } from '../commands/button.tsx';
+import { FindingsList } from '../findings/findings-list.tsx';
+import { SessionLog } from '../log/log.tsx';
+import { usePanel } from '../model/context.ts';
+import { Plan } from '../plan/plan.tsx';
+import { PhaseStrip } from '../strip/strip.tsx';
+
+/** At the desk: file, findings, boards and log; plan and cycle stay in sight. */
+export function DeskView() {
+  const { model } = usePanel();
+  const site = model.siteAtHand.value;
+  return (
+    <main class="view desk">
+      <div class="left">
+        <Plan />
+        {site && <PhaseStrip key={site.id} site={site} />}
+      </div>
+      <div class="desk-column">
+        <section class="file" aria-label="Layout file">
+          <h2>{model.open.value.file}</h2>
+          <CommandButton id="open-file" />
+          <CommandButton id="open-example" />
+        </section>
+        <FindingsList />
+        <BoardPanel />
+      </div>
+      <SessionLog />
+    </main>
+  );
+}

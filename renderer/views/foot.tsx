@@ -1,0 +1,31 @@
+import { ProblemText } from '../board/problem.tsx';
+import { CommandButton } from '../commands/button.tsx';
+import { usePanel } from '../model/context.ts';
+
+/** What happened last, in one line, and what this is not for. */
+export function Foot() {
+  const { model } = usePanel();
+  const newest = model.log.value.at(-1);
+  const isNear = model.preferences.distance.value !== 'room';
+  return (
+    <footer class="foot">
+      <p class="happened" aria-live="polite">
+        {newest?.text ?? ''}
+      </p>
+      {isNear && <p class="caution">Extra-low voltage only. Never for real traffic.</p>}
+    </footer>
+  );
+}
+
+/** What did not work, until it is put away or the next thing works. */
+export function TroubleNote() {
+  const { model } = usePanel();
+  const trouble = model.trouble.value;
+  if (!trouble) return null;
+  return (
+    <div class="trouble" role="alert">
+      <ProblemText problem={trouble.problem} />
+      <CommandButton id="put-away" />
+    </div>
+  );
+}

@@ -1,0 +1,28 @@
+import { usePanel } from '../model/context.ts';
+import { Cautions } from './cautions.tsx';
+
+/** The first start: what one sees, and what this is not for. */
+export function Welcome() {
+  const { model } = usePanel();
+  const { welcomed } = model.preferences;
+  if (welcomed.value) return null;
+  return (
+    <aside class="welcome" aria-label="Before you begin">
+      <h2>This is Penmarrow</h2>
+      <p>
+        A small town on a virtual board: the firmware that a real board gets, running inside this program. Change a time
+        with − and +, watch the lamps, press Keep.
+      </p>
+      <Cautions />
+      <button
+        type="button"
+        class="button strong"
+        onClick={() => {
+          welcomed.value = true;
+        }}
+      >
+        Begin
+      </button>
+    </aside>
+  );
+}
