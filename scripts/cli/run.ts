@@ -5,7 +5,6 @@
  */
 import { closeSync, openSync, writeSync } from 'node:fs';
 import { requestProblem } from '../../electron/host/service/failures.ts';
-import { CPU_HZ } from '../../electron/host/virtual/chips.ts';
 import { loadImage } from '../../electron/host/virtual/images.ts';
 import { type Rehearsal, rehearse } from '../../electron/host/virtual/rehearsal.ts';
 import { describeProblem } from '../../shared/workbench/problems.ts';
@@ -54,7 +53,7 @@ export async function run(file: string, options: RunOptions, io: Console): Promi
     onEdge: ({ lamp, lit, cycles }) => writer?.edge(lamp, lit, cycles),
     onProgress: (done) => io.progress(done, ms),
   });
-  writer?.end(ms * (CPU_HZ / 1000));
+  if (result.ok) writer?.end(result.rehearsal.cycles);
   vcd?.close();
   if (!result.ok) return { exit: 1, problem: requestProblem(result.error, { board: name }, 'uploadRefused') };
   const speed = ms / (performance.now() - began);

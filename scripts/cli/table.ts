@@ -69,6 +69,7 @@ function ruleText(row: Row, dial: (number: number) => string): string {
     case 'after':
       return 'after the time';
     case 'until':
+      if (isNever(row.when)) return 'stays for ever';
       return `at least the time, until ${conditionText(row.when)}`;
     case 'untilMax':
       return `at least the time, until ${conditionText(row.when)}, at most ${dial(row.max)}`;
@@ -96,6 +97,11 @@ const CONDITIONS: Readonly<Record<Exclude<Condition['kind'], 'chance'>, string>>
   allActive: 'all active of',
   notAll: 'not all active of',
 };
+
+/** A question about no input at all (firmware/PROTOCOL.md, chapter 2). */
+function isNever(when: Condition): boolean {
+  return 'inputs' in when && when.inputs.length === 0 && ['demand', 'active', 'changed', 'notAll'].includes(when.kind);
+}
 
 function conditionText(when: Condition): string {
   if (when.kind === 'chance') return `chance (${when.outOf256} in 256)`;

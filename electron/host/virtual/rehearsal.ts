@@ -26,6 +26,8 @@ export interface BoardEdge {
 }
 
 export interface Rehearsal {
+  /** Cycles of 16 MHz from the start of the table to the end of the run. */
+  readonly cycles: number;
   readonly edges: number;
   /** Edges that the ideal schedule has in another order, with another lamp, or not at all. */
   readonly wrong: number;
@@ -108,6 +110,7 @@ class Comparison {
   private wrong = 0;
   private firstWrong: string | null = null;
   private worst = 0;
+  private endedAt = 0;
   private openingMs: number | null = null;
   private first: number | null = null;
   private last = 0;
@@ -129,6 +132,7 @@ class Comparison {
       this.origin = opening.cycles - (this.ideal[0]?.ms ?? 0) * CYCLES_PER_MS;
     }
     this.runReference(edges.at(-1)?.cycles ?? 0);
+    for (const edge of edges) this.onEdge({ ...edge, cycles: edge.cycles - this.origin });
     // Lamps that change together do so in any order of their pins.
     const ideal = this.ideal.splice(0, edges.length);
     const inOrder = [...edges].sort((a, b) => this.msOf(a) - this.msOf(b) || a.lamp - b.lamp);
@@ -139,6 +143,7 @@ class Comparison {
   /** The rest, and what the ideal schedule had before the end but the board did not. */
   finish(edges: readonly BoardEdge[], cycles: number): void {
     this.take(edges);
+    this.endedAt = cycles;
     if (this.origin === null) this.reference.run(CHUNK_MS);
     else this.runReference(cycles - CYCLES_PER_MS);
     for (const edge of this.ideal.splice(0)) this.isWrong(`nothing, wanted ${words(edge)}`);
@@ -146,7 +151,14 @@ class Comparison {
 
   result(): Omit<Rehearsal, 'conflicts'> {
     const { edges, wrong, firstWrong, worst } = this;
-    return { edges, wrong, firstWrong, worst, drift: this.last - (this.first ?? this.last) };
+    return {
+      cycles: this.endedAt - (this.origin ?? this.endedAt),
+      edges,
+      wrong,
+      firstWrong,
+      worst,
+      drift: this.last - (this.first ?? this.last),
+    };
   }
 
   private msOf(edge: BoardEdge): number {
@@ -156,7 +168,6 @@ class Comparison {
   private compare(edge: BoardEdge, ideal: Edge | undefined, origin: number): void {
     const cycles = edge.cycles - origin;
     this.edges += 1;
-    this.onEdge({ ...edge, cycles });
     if (!ideal || ideal.lamp !== edge.lamp || ideal.lit !== edge.lit) {
       const had = words({ ...edge, ms: cycles / CYCLES_PER_MS });
       this.isWrong(`${had}, wanted ${ideal ? words(ideal) : 'nothing'}`);
