@@ -9,36 +9,36 @@ struct wire {
     uint8_t mask;
 };
 
+enum { DATA, CLOCK, LATCH, ENABLE };
+
 static uint8_t chips;
 static bool changed;
 static uint8_t bits[CAPACITY_CHIPS];
-static struct wire data, clock, latch, enable;
+static uint8_t pins[4] = { NONE, NONE, NONE, NONE };
 
-static struct wire wire(uint8_t pin)
+static struct wire wire(uint8_t which)
 {
     struct wire w;
-    w.port = pins_output_register(pin, &w.mask);
+    w.port = pins_output_register(pins[which], &w.mask);
     return w;
 }
 
 void chain_release(void)
 {
-    /* The direction register stands before PORT. */
-    if (enable.mask)
+    if (pins[ENABLE] != NONE) {
+        struct wire enable = wire(ENABLE);
+        /* The direction register stands before PORT. */
         enable.port[-1] &= (uint8_t)~enable.mask;
+    }
     chips = 0;
-    enable.mask = 0;
+    pins[ENABLE] = NONE;
     memset(bits, 0, sizeof bits);
 }
 
-void chain_set(uint8_t count, const uint8_t pins[4])
+void chain_set(uint8_t count, const uint8_t of[4])
 {
     chips = count;
-    data = wire(pins[0]);
-    clock = wire(pins[1]);
-    latch = wire(pins[2]);
-    if (pins[3] != NONE)
-        enable = wire(pins[3]);
+    memcpy(pins, of, sizeof pins);
     changed = true;
 }
 
@@ -49,7 +49,7 @@ void chain_put(uint8_t bit, bool high)
 }
 
 /* Both wires may be bits of one port: then the clock's levels carry the data. */
-static void shift_byte(uint8_t byte)
+static void shift_byte(uint8_t byte, struct wire data, struct wire clock)
 {
     bool same = data.port == clock.port;
     uint8_t data_low = *data.port & (uint8_t)~data.mask;
@@ -71,13 +71,15 @@ bool chain_shift(void)
         return false;
     changed = false;
     /* What goes in first ends in the chip furthest from the board. */
+    struct wire data = wire(DATA), clock = wire(CLOCK);
     for (uint8_t chip = chips; chip--;)
-        shift_byte(bits[chip]);
+        shift_byte(bits[chip], data, clock);
     return true;
 }
 
 void chain_latch(void)
 {
+    struct wire latch = wire(LATCH);
     *latch.port |= latch.mask;
     *latch.port &= (uint8_t)~latch.mask;
 }
@@ -87,8 +89,9 @@ void chain_show(void)
     if (!chain_shift())
         return;
     chain_latch();
-    if (enable.mask) {
-        *enable.port &= (uint8_t)~enable.mask;
-        enable.port[-1] |= enable.mask;
-    }
+    if (pins[ENABLE] == NONE)
+        return;
+    struct wire enable = wire(ENABLE);
+    *enable.port &= (uint8_t)~enable.mask;
+    enable.port[-1] |= enable.mask;
 }

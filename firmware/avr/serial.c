@@ -7,7 +7,7 @@
 #include "hal.h"
 
 #define RECEIVED 64
-#define SENDING 128
+#define SENDING HAL_SENDING
 
 /* Double speed: 16 MHz / 8 / 35 = 57,143, -0.79 %. */
 #define DIVISOR ((F_CPU / 4 / BAUD - 1) / 2)
@@ -16,6 +16,8 @@
 #define USART_RX_vect USART0_RX_vect
 #define USART_UDRE_vect USART0_UDRE_vect
 #endif
+
+static uint8_t after(uint8_t i) { return i + 1 == SENDING ? 0 : i + 1; }
 
 static volatile uint8_t received[RECEIVED], received_in, received_out;
 static volatile uint8_t sending[SENDING], sending_in, sending_out;
@@ -36,7 +38,7 @@ ISR(USART_RX_vect)
 /* Enabled only while something waits to be sent. */
 ISR(USART_UDRE_vect)
 {
-    uint8_t next = (sending_out + 1) & (SENDING - 1);
+    uint8_t next = after(sending_out);
     UDR0 = sending[sending_out];
     sending_out = next;
     if (next == sending_in)
@@ -64,13 +66,14 @@ int16_t hal_receive(void)
 
 uint8_t hal_send_room(void)
 {
-    return (uint8_t)(SENDING - 1 - ((sending_in - sending_out) & (SENDING - 1)));
+    uint8_t in = sending_in, out = sending_out;
+    return out > in ? out - in - 1 : SENDING - 1 - in + out;
 }
 
 void hal_send(char c)
 {
     sending[sending_in] = (uint8_t)c;
-    sending_in = (sending_in + 1) & (SENDING - 1);
+    sending_in = after(sending_in);
     /* The interrupt may change the same register between read and write. */
     cli();
     UCSR0B |= 1 << UDRIE0;

@@ -153,6 +153,7 @@ static void tick(void)
         board_master = master();
         groups_tick(!board_paused);
         sites_tick(board_paused);
+        groups_settle();
         shown_tick(board_master != before);
         lamps_plan_left_over();
         lamps_commit();

@@ -17,7 +17,7 @@ static const IN_FLASH char words[] = EVENT_WORDS;
 static bool telling;
 static uint8_t count;
 /* What waits to be told. */
-static bool hello, lamps, gap, alone;
+static bool any, hello, lamps, gap, alone;
 static uint32_t lamps_since;
 static uint8_t rows[SITE_BITS], faults[SITE_BITS], demands[INPUT_BITS];
 /* Whose turn it is, so that busy lamps do not keep rows from being told. */
@@ -31,7 +31,7 @@ static void forget(void)
     memset(demands, 0, sizeof demands);
 }
 
-void events_hello(void) { hello = true; }
+void events_hello(void) { any = hello = true; }
 
 void events_tell(bool on)
 {
@@ -43,7 +43,7 @@ void events_tell(bool on)
 
 void events_host_gone(void)
 {
-    alone = telling;
+    any |= alone = telling;
     telling = false;
     forget();
 }
@@ -53,7 +53,7 @@ void events_lamps(void)
     if (!telling)
         return;
     gap |= lamps && lamps_since != board_now;
-    lamps = true;
+    any = lamps = true;
     lamps_since = board_now;
 }
 
@@ -63,6 +63,7 @@ static void note(uint8_t *bits, uint8_t i, bool merged)
         return;
     gap |= merged && bit_get(bits, i);
     bit_put(bits, i, true);
+    any = true;
 }
 
 /* Called while `begin` is still that of the row before: one that ends in the
@@ -111,7 +112,7 @@ static void send_fault(uint8_t i)
 {
     begin(EVENT_FAULT, sites[i].begin);
     answer_number(i);
-    answer_number(sites[i].fault);
+    answer_number(sites_fault_of(i));
 }
 
 static void send_hello(void)
@@ -181,6 +182,6 @@ static bool send_next(void)
 
 void events_poll(bool waits)
 {
-    while (!waits && hal_send_room() >= ROOM_SHORT && send_next()) {
-    }
+    while (any && !waits && hal_send_room() >= ROOM_SHORT)
+        any = send_next();
 }

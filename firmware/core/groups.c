@@ -4,10 +4,13 @@
 #include "image.h"
 #include "inputs.h"
 
+/* What happens to a group's time in this tick. Until the sites have looked at
+ * it, `time` is the old one. */
+enum move { STILL, ON, AROUND, EDGE, EDGE_ANEW };
+
 static struct group {
-    uint32_t time;   /* in the cycle, ms */
-    uint32_t before; /* the time one tick ago */
-    bool anew;       /* the cycle begins anew in this tick */
+    uint32_t time; /* in the cycle, ms */
+    uint8_t move;
 } groups[CAPACITY_GROUPS];
 static uint16_t first_at;
 
@@ -19,8 +22,8 @@ void groups_start(void)
 {
     first_at = groups_at(image_ram);
     for (uint8_t i = 0; i < image_bytes[AT_GROUPS]; i++) {
-        groups[i].time = groups[i].before = cycle_of(i) - 1;
-        groups[i].anew = false;
+        groups[i].time = cycle_of(i) - 1;
+        groups[i].move = STILL;
     }
 }
 
@@ -34,29 +37,39 @@ void groups_tick(bool running)
 {
     for (uint8_t i = 0; i < image_bytes[AT_GROUPS]; i++) {
         struct group *group = &groups[i];
-        group->before = group->time;
-        group->anew = false;
-        if (!running)
-            continue;
         uint32_t cycle = cycle_of(i);
-        uint8_t input = image_bytes[group_at(i) + 7];
-        if (edge(input)) {
-            /* The edge was there when the input began to differ. */
-            group->time = image_bytes[inputs_at(image_ram) + INPUT_BYTES * input + 2];
-            group->anew = group->before * 2 >= cycle;
-        } else if (++group->time >= cycle) {
-            group->time = 0;
-            group->anew = true;
-        }
+        if (!running)
+            group->move = STILL;
+        else if (edge(image_bytes[group_at(i) + 7]))
+            group->move = group->time * 2 >= cycle ? EDGE_ANEW : EDGE;
+        else
+            group->move = group->time + 1 >= cycle ? AROUND : ON;
     }
 }
 
-bool groups_passed(uint8_t group, uint32_t offset)
+static uint32_t next_time(uint8_t i)
 {
-    const struct group *g = &groups[group];
-    if (g->anew)
-        return offset > g->before || offset <= g->time || offset >= cycle_of(group);
-    return offset > g->before && offset <= g->time;
+    switch (groups[i].move) {
+    case STILL: return groups[i].time;
+    case ON: return groups[i].time + 1;
+    case AROUND: return 0;
+    /* The edge was there when the input began to differ. */
+    default: return image_bytes[inputs_at(image_ram) + INPUT_BYTES * image_bytes[group_at(i) + 7] + 2];
+    }
+}
+
+bool groups_passed(uint8_t i, uint32_t offset)
+{
+    uint32_t before = groups[i].time, now = next_time(i);
+    if (groups[i].move == AROUND || groups[i].move == EDGE_ANEW)
+        return offset > before || offset <= now || offset >= cycle_of(i);
+    return offset > before && offset <= now;
+}
+
+void groups_settle(void)
+{
+    for (uint8_t i = 0; i < image_bytes[AT_GROUPS]; i++)
+        groups[i].time = next_time(i);
 }
 
 bool groups_pulse(uint8_t group) { return groups[group].time < SYNC_PULSE_MS; }

@@ -8,6 +8,8 @@
 void groups_start(void);
 /* `running` is false in a pause. */
 void groups_tick(bool running);
+/* The end of the tick for the groups, when all sites have asked. */
+void groups_settle(void);
 /* Does the group pass this offset, in ms, in this tick? */
 bool groups_passed(uint8_t group, uint32_t offset);
 /* Is the group within its sync pulse? */

@@ -26,7 +26,9 @@ void hal_sleep(void);
 
 /* Serial: the next byte received, or -1. */
 int16_t hal_receive(void);
-/* Characters that can be sent without loss. */
+/* Characters that can be sent without loss; all but one of HAL_SENDING when
+ * nothing waits. The longest line of the firmware has 90. */
+#define HAL_SENDING 104
 uint8_t hal_send_room(void);
 void hal_send(char c);
 

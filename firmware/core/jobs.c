@@ -5,6 +5,7 @@
 #include "check.h"
 #include "crc.h"
 #include "requests.h"
+#include "sites.h"
 #include "store.h"
 #include "walk.h"
 
@@ -13,20 +14,25 @@
 
 enum { WORKING, WRITING, DONE, REFUSED };
 
-static struct job_order job;
+static struct {
+    uint8_t verb;
+    uint8_t sequence;
+    uint16_t line;
+} job;
 static bool active, finished;
 static uint8_t step, code;
 static uint16_t place, at, crc, shape;
 static uint8_t slot, changes;
-/* Only one of them is at work at a time. */
+/* No job needs two of them at once. */
 static union {
+    union job_arguments order;
+    uint8_t record[RECORD_BYTES];
     struct check check;
     struct walk walk;
 } tool;
 
 static struct {
     bool begun;
-    uint8_t slot;
     uint16_t length;
     uint16_t crc;
 } upload;
@@ -76,18 +82,17 @@ static uint8_t begin_upload(void)
     uint8_t outcome = spoil(slot);
     if (outcome == DONE) {
         upload.begun = true;
-        upload.slot = slot;
-        upload.length = job.length;
-        upload.crc = job.crc;
+        upload.length = tool.order.begin.length;
+        upload.crc = tool.order.begin.crc;
     }
     return outcome;
 }
 
 static uint8_t stage_part(void)
 {
-    if (at == job.count)
+    if (at == tool.order.part.count)
         return DONE;
-    uint8_t outcome = put((uint16_t)(slot_at(upload.slot) + job.offset + at), job.bytes[at]);
+    uint8_t outcome = put((uint16_t)(slot_at(slot) + tool.order.part.offset + at), tool.order.part.bytes[at]);
     if (outcome != DONE)
         return outcome;
     at++;
@@ -141,12 +146,12 @@ static uint8_t start_upload(void)
     uint8_t outcome;
     switch (step) {
     case 0:
-        outcome = sum_slot(upload.slot, upload.length);
+        outcome = sum_slot(slot, upload.length);
         if (outcome != DONE)
             return outcome;
         if (crc != upload.crc)
             return refuse(CODE_NOT_WHOLE);
-        check_start(&tool.check, store_source(upload.slot), upload.length);
+        check_start(&tool.check, store_source(slot), upload.length);
         next_step();
         return WORKING;
     case 1:
@@ -157,13 +162,13 @@ static uint8_t start_upload(void)
             place = tool.check.place;
             return REFUSED;
         }
-        begin_walk(store_source(upload.slot), upload.length);
+        begin_walk(store_source(slot), upload.length);
         return WORKING;
     default:
         outcome = sum_walk();
         if (outcome == DONE) {
             upload.begun = false;
-            load(upload.slot, upload.length);
+            load(slot, upload.length);
             store_differs();
         }
         return outcome;
@@ -173,29 +178,29 @@ static uint8_t start_upload(void)
 static uint8_t sum_image(void)
 {
     /* A dial that has changed meanwhile would make the sum one of nothing. */
-    if (step == 0 || (!job.kept && changes != image_changes)) {
+    if (step == 0 || (slot == SLOT_NONE && changes != image_changes)) {
         step = 0;
         changes = image_changes;
-        if (job.kept)
-            begin_walk(store_source(store_newest), store_length);
-        else
+        if (slot == SLOT_NONE)
             begin_walk(image_ram, image_length);
+        else
+            begin_walk(store_source(slot), store_length);
     }
     return sum_walk();
 }
 
-/* The record of the slot: its eight bytes stand in job.bytes. */
+/* The record of the slot: its eight bytes stand in tool.record. */
 static void make_record(void)
 {
     uint16_t sequence = (uint16_t)(store_keeps + 1);
     uint16_t words[3] = { sequence, image_length, crc };
     uint8_t sum = 0;
     for (uint8_t i = 0; i < RECORD_MARK; i++) {
-        job.bytes[i] = (uint8_t)(i & 1 ? words[i >> 1] >> 8 : words[i >> 1]);
-        sum = crc8_byte(sum, job.bytes[i]);
+        tool.record[i] = (uint8_t)(i & 1 ? words[i >> 1] >> 8 : words[i >> 1]);
+        sum = crc8_byte(sum, tool.record[i]);
     }
-    job.bytes[RECORD_MARK] = sum ^ STORE_MARK_SECRET;
-    job.bytes[RECORD_MARK + 1] = 0;
+    tool.record[RECORD_MARK] = sum ^ STORE_MARK_SECRET;
+    tool.record[RECORD_MARK + 1] = 0;
 }
 
 /* Compares the slot with the image; done when they agree and no dial has
@@ -234,7 +239,7 @@ static uint8_t write_record(void)
 {
     static const IN_FLASH uint8_t order[RECORD_BYTES] = { 0, 1, 2, 3, 4, 5, 7, 6 };
     uint8_t i = order[at];
-    uint8_t outcome = put((uint16_t)(record_at(slot) + i), job.bytes[i]);
+    uint8_t outcome = put((uint16_t)(record_at(slot) + i), tool.record[i]);
     if (outcome != DONE)
         return outcome;
     return ++at == RECORD_BYTES ? DONE : WORKING;
@@ -328,6 +333,7 @@ static uint8_t put_back(void)
         else
             store_differs();
         image_changes++;
+        sites_all_dials_changed();
         return DONE;
     default:
         outcome = sum_walk();
@@ -362,7 +368,7 @@ static uint8_t erase(void)
 static uint8_t label_byte(uint16_t i)
 {
     static const IN_FLASH uint8_t head[IDENTITY_AT] = { 'A', 'w', STORE_VERSION, 0 };
-    return i < IDENTITY_AT ? head[i] : job.bytes[i - IDENTITY_AT];
+    return i < IDENTITY_AT ? head[i] : tool.order.label[i - IDENTITY_AT];
 }
 
 static uint8_t write_label(void)
@@ -385,7 +391,7 @@ static uint8_t write_label(void)
     return store_label_good ? DONE : refuse(CODE_STORE_FAILED);
 }
 
-static uint8_t slice(void)
+__attribute__((noinline)) static uint8_t slice(void)
 {
     switch (job.verb) {
     case VERB_BEGIN: return begin_upload();
@@ -404,16 +410,16 @@ static uint8_t objection(const struct job_order *order)
 {
     switch (order->verb) {
     case VERB_BEGIN:
-        if (order->length > CAPACITY_IMAGE)
+        if (order->arguments.begin.length > CAPACITY_IMAGE)
             return CODE_TOO_LONG;
-        return order->length < HEADER_BYTES ? CODE_BAD_LENGTH : 0;
+        return order->arguments.begin.length < HEADER_BYTES ? CODE_BAD_LENGTH : 0;
     case VERB_PART:
         if (!upload.begun)
             return CODE_NO_UPLOAD;
-        return order->offset + order->count > upload.length ? CODE_TOO_LONG : 0;
+        return order->arguments.part.offset + order->arguments.part.count > upload.length ? CODE_TOO_LONG : 0;
     case VERB_START: return upload.begun ? 0 : CODE_NO_UPLOAD;
     case VERB_SUM:
-        if (order->kept)
+        if (order->arguments.kept)
             return store_newest == SLOT_NONE ? CODE_NO_TABLE : 0;
         return image_length ? 0 : CODE_NO_TABLE;
     case VERB_KEEP: return image_length ? 0 : CODE_NO_TABLE;
@@ -429,20 +435,28 @@ uint8_t jobs_begin(const struct job_order *order)
     uint8_t why = objection(order);
     if (why)
         return why;
-    job = *order;
+    job.verb = order->verb;
+    job.sequence = order->sequence;
+    job.line = order->line;
+    tool.order = order->arguments;
     active = true;
     finished = false;
     code = 0;
     step = 0xFF;
     next_step();
-    slot = job.verb == VERB_BACK ? store_newest : store_spare();
+    /* The slot that it is about; none where a sum is that of the RAM. */
+    slot = store_spare();
+    if (job.verb == VERB_BACK || job.verb == VERB_SUM)
+        slot = store_newest;
+    if (job.verb == VERB_SUM && !order->arguments.kept)
+        slot = SLOT_NONE;
     /* A new upload replaces the one before from its first byte on. */
     if (job.verb == VERB_BEGIN || job.verb == VERB_KEEP)
         upload.begun = false;
     return 0;
 }
 
-static void answer(void)
+__attribute__((noinline)) static void answer(void)
 {
     active = false;
     requests_outcome(job.line, code);
@@ -452,10 +466,10 @@ static void answer(void)
     }
     answer_ok(job.sequence);
     switch (job.verb) {
-    case VERB_PART: answer_number(job.offset); break;
+    case VERB_PART: answer_number(tool.order.part.offset); break;
     case VERB_START: answer_hex(image_shape, 4); break;
     case VERB_SUM:
-        answer_number(job.kept ? store_length : image_length);
+        answer_number(slot == SLOT_NONE ? image_length : store_length);
         answer_hex(crc, 4);
         answer_hex(shape, 4);
         break;

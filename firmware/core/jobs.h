@@ -4,19 +4,21 @@
 
 #include "hal.h"
 
-#define JOB_BYTES 20
+#define LABEL_TEXT 20
 
 /* What a request hands to its job. */
+union job_arguments {
+    struct { uint16_t length, crc; } begin;
+    struct { uint16_t offset; uint8_t count, bytes[LINK_PART_BYTES]; } part;
+    uint8_t label[LABEL_TEXT]; /* identity and name */
+    bool kept;                 /* sum: of the kept image */
+};
+
 struct job_order {
     uint8_t verb;
     uint8_t sequence;
-    uint16_t line;              /* its CRC, which tells a repeat */
-    bool kept;                  /* sum: of the kept image */
-    uint16_t offset;            /* part */
-    uint16_t length;            /* begin */
-    uint16_t crc;               /* begin */
-    uint8_t count;              /* part */
-    uint8_t bytes[JOB_BYTES];   /* part: its bytes; label: identity and name */
+    uint16_t line;             /* its CRC, which tells a repeat */
+    union job_arguments arguments;
 };
 
 /* 0 when the job has begun, or why not. */

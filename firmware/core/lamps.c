@@ -12,6 +12,7 @@
 
 uint8_t lamps_plan[LAMP_BITS];
 uint8_t lamps_lit[LAMP_BITS];
+bool lamps_changed;
 
 static uint8_t forced[LAMP_BITS];
 static uint8_t forced_on[LAMP_BITS];
@@ -36,6 +37,7 @@ void lamps_plan_left_over(void)
     uint8_t lamps = image_bytes[AT_LAMPS];
     if (left_over == lamps)
         return;
+    lamps_changed = true;
     for (uint8_t lamp = left_over; lamp < lamps; lamp++)
         bit_put(lamps_plan, lamp, false);
     if (board_master == MASTER_RUN || board_master == MASTER_NIGHT) {
@@ -53,6 +55,7 @@ void lamps_plan_left_over(void)
 
 void lamps_plan_only(uint8_t lamp)
 {
+    lamps_changed = true;
     memset(lamps_plan, 0, sizeof lamps_plan);
     if (lamp != NONE)
         bit_put(lamps_plan, lamp, true);
@@ -61,6 +64,9 @@ void lamps_plan_only(uint8_t lamp)
 void lamps_commit(void)
 {
     bool any = false;
+    if (!lamps_changed)
+        return;
+    lamps_changed = false;
     for (uint8_t b = 0; b < LAMP_BITS; b++) {
         uint8_t want = (uint8_t)((lamps_plan[b] & ~forced[b]) | forced_on[b]);
         uint8_t changed = want ^ lamps_lit[b];
@@ -81,18 +87,21 @@ void lamps_commit(void)
 
 void lamps_force(uint8_t lamp, bool lit)
 {
+    lamps_changed = true;
     bit_put(forced, lamp, true);
     bit_put(forced_on, lamp, lit);
 }
 
 void lamps_release(uint8_t lamp)
 {
+    lamps_changed = true;
     bit_put(forced, lamp, false);
     bit_put(forced_on, lamp, false);
 }
 
 void lamps_release_all(void)
 {
+    lamps_changed = true;
     memset(forced, 0, sizeof forced);
     memset(forced_on, 0, sizeof forced_on);
 }

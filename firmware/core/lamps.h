@@ -11,6 +11,9 @@
 extern uint8_t lamps_plan[LAMP_BITS];
 extern uint8_t lamps_lit[LAMP_BITS];
 
+/* The plan or an override may have changed since the last commit. */
+extern bool lamps_changed;
+
 /* All dark, no overrides; the pins must stand at their dark levels. */
 void lamps_start(void);
 /* Plans indicators and sync outputs. */

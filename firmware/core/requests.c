@@ -50,27 +50,28 @@ static uint8_t take_order(struct job_order *order)
     static const IN_FLASH char images[] = "run\0kept\0";
     uint32_t a = 0, b = 0;
     uint8_t which, count = 0;
+    union job_arguments *to = &order->arguments;
     bool fine = true;
     switch (order->verb) {
     case VERB_BEGIN:
         fine = line_number(&a) && line_hex(&b, 4);
-        order->length = a > 0xFFFF ? 0xFFFF : (uint16_t)a;
-        order->crc = (uint16_t)b;
+        to->begin.length = a > 0xFFFF ? 0xFFFF : (uint16_t)a;
+        to->begin.crc = (uint16_t)b;
         break;
     case VERB_PART:
-        fine = line_number(&a) && line_bytes(order->bytes, &order->count, LINK_PART_BYTES, false);
-        order->offset = a > 0x7FFF ? 0x7FFF : (uint16_t)a;
+        fine = line_number(&a) && line_bytes(to->part.bytes, &to->part.count, LINK_PART_BYTES, false);
+        to->part.offset = a > 0x7FFF ? 0x7FFF : (uint16_t)a;
         break;
     case VERB_SUM:
         which = line_word(images);
         fine = which != NONE;
-        order->kept = which;
+        to->kept = which;
         break;
     case VERB_LABEL:
-        memset(order->bytes, 0, sizeof order->bytes);
-        fine = line_hex(&a, 8) && line_bytes(order->bytes + 4, &count, JOB_BYTES - 4, true);
+        memset(to->label, 0, sizeof to->label);
+        fine = line_hex(&a, 8) && line_bytes(to->label + 4, &count, LABEL_TEXT - 4, true);
         for (uint8_t i = 0; i < 4; i++)
-            order->bytes[i] = (uint8_t)(a >> (24 - 8 * i));
+            to->label[i] = (uint8_t)(a >> (24 - 8 * i));
         break;
     }
     return fine && line_end() ? 0 : CODE_BAD_ARGUMENTS;

@@ -7,14 +7,14 @@
 #include "inputs.h"
 
 /* The board's inputs that the program's inputs are bound to. */
-static const uint8_t *bindings(const struct site *site) { return image_bytes + site->record_at + SITE_BYTES; }
+static const uint8_t *bindings(void) { return image_bytes + site_record + SITE_BYTES; }
 
 static uint8_t input_count(const struct site *site) { return image_bytes[site->program_at + PROGRAM_INPUTS]; }
 
 /* Program input i in bit i; an input that is not bound is never active. */
 static uint8_t gather(const struct site *site, const uint8_t *bits)
 {
-    const uint8_t *bound = bindings(site);
+    const uint8_t *bound = bindings();
     uint8_t gathered = 0;
     for (uint8_t i = input_count(site); i--;) {
         gathered <<= 1;
@@ -51,7 +51,7 @@ bool rules_condition(struct site *site, uint8_t kind, uint8_t mask)
 
 void rules_clear(const struct site *site, uint8_t mask)
 {
-    const uint8_t *bound = bindings(site);
+    const uint8_t *bound = bindings();
     for (uint8_t i = 0; mask && i < input_count(site); i++, mask >>= 1)
         if (mask & 1 && bound[i] != NONE)
             inputs_clear(bound[i]);
@@ -59,7 +59,7 @@ void rules_clear(const struct site *site, uint8_t mask)
 
 void rules_latch(const struct site *site, uint8_t mask)
 {
-    const uint8_t *bound = bindings(site);
+    const uint8_t *bound = bindings();
     for (uint8_t i = 0; mask && i < input_count(site); i++, mask >>= 1)
         if (mask & 1 && bound[i] != NONE)
             inputs_latch(bound[i]);
@@ -67,8 +67,11 @@ void rules_latch(const struct site *site, uint8_t mask)
 
 void rules_enter(struct site *site, uint8_t operation)
 {
-    site->levels = gather(site, inputs_levels);
-    if (operation == OP_RANDOM)
+    if (operation == OP_EXTEND)
+        site->gap = (uint16_t)board_now;
+    else if (operation == OP_UNTIL || operation == OP_UNTIL_MAX)
+        site->levels = gather(site, inputs_levels);
+    else if (operation == OP_RANDOM)
         draw(site);
 }
 
@@ -84,6 +87,16 @@ static uint32_t random_ms(const struct site *site, uint8_t low_dial, uint8_t hig
     if (span > 0xFFFF)
         span = 0xFFFF;
     return (low + (site->generator * (span + 1) >> 16)) * 10;
+}
+
+void rules_set_wait(struct site *site)
+{
+    const uint8_t *row = image_bytes + site->row_at;
+    uint8_t operation = row[0] & 15;
+    if (operation == OP_RANDOM)
+        site->wait = random_ms(site, row[0] >> 4, row[1]);
+    else if (operation != OP_EXTEND)
+        site->wait = sites_dial_ms(site, row[0] >> 4);
 }
 
 static uint8_t look_at_traffic(struct site *site, const uint8_t *row, bool minimum_passed)
@@ -114,22 +127,18 @@ static uint8_t look_at_traffic(struct site *site, const uint8_t *row, bool minim
 uint8_t rules_look(struct site *site, const uint8_t *row, uint8_t operation)
 {
     uint32_t elapsed = board_now - site->begin;
-    uint8_t dial = row[0] >> 4;
-    if (operation == OP_RANDOM)
-        return elapsed >= random_ms(site, dial, row[1]) ? LEAVE : STAY;
-    bool passed = elapsed >= sites_dial_ms(site, dial);
     if (operation == OP_EXTEND)
-        return look_at_traffic(site, row, passed);
-    if (!passed)
+        return look_at_traffic(site, row, elapsed >= sites_dial_ms(site, row[0] >> 4));
+    if (elapsed < site->wait)
         return STAY;
     switch (operation) {
-    case OP_AFTER: return LEAVE;
     case OP_UNTIL_MAX:
         if (elapsed >= sites_dial_ms(site, row[1] >> 4))
             return LEAVE;
         /* fall through */
     case OP_UNTIL: return rules_condition(site, row[1] & 15, row[2]) ? LEAVE : STAY;
-    default: return groups_passed(image_bytes[site->record_at + 4] >> 4, sites_dial_ms(site, row[1])) ? LEAVE : STAY;
+    case OP_SYNC: return groups_passed(image_bytes[site_record + 4] >> 4, sites_dial_ms(site, row[1])) ? LEAVE : STAY;
+    default: return LEAVE;
     }
 }
 

@@ -16,10 +16,10 @@ static const uint8_t *states(const struct site *site)
         return 0;
     if (board_master == MASTER_SAFE)
         return safe;
-    if (site->fault)
+    if (site->flags & SITE_FAULT)
         return fault;
     if (board_master == MASTER_NIGHT) {
-        switch (image_bytes[site->record_at + 4] & 3) {
+        switch (image_bytes[site_record + 4] & 3) {
         case AT_NIGHT_FAULT: return fault;
         case AT_NIGHT_SAFE: return safe;
         case AT_NIGHT_DARK: return 0;
@@ -51,8 +51,9 @@ static bool any_flashing(const uint8_t *packed, uint8_t lamps)
 static void plan(const struct site *site, const uint8_t *packed, uint8_t lit)
 {
     uint8_t lamps = image_bytes[site->program_at + PROGRAM_LAMPS];
-    uint8_t *byte = lamps_plan + (site->first_lamp >> 3);
-    uint8_t mask = bit_mask(site->first_lamp), four = 0;
+    uint8_t *byte = lamps_plan + (site_first_lamp >> 3);
+    uint8_t mask = bit_mask(site_first_lamp), four = 0;
+    lamps_changed = true;
     for (uint8_t i = 0; i < lamps; i++, four >>= 2) {
         if (!(i & 3))
             four = packed ? *packed++ : 0;
@@ -94,13 +95,16 @@ static bool breach(const struct site *site)
     const uint8_t *pair = program + PROGRAM_BYTES + 4 * program[PROGRAM_DIALS]
                           + 2 * aspect_bytes(program[PROGRAM_LAMPS]);
     for (uint8_t i = program[PROGRAM_PAIRS]; i; i--, pair += 2)
-        if (bit_get(lamps_plan, site->first_lamp + pair[0]) && bit_get(lamps_plan, site->first_lamp + pair[1]))
+        if (bit_get(lamps_plan, site_first_lamp + pair[0]) && bit_get(lamps_plan, site_first_lamp + pair[1]))
             return true;
     return false;
 }
 
 static void tick(struct site *site, uint8_t i, bool anew)
 {
+    if (!anew && !(site->flags & (SITE_CHANGED | SITE_FLASHING)))
+        return;
+    sites_select(i);
     if (site->flags & SITE_FLASHING && (uint16_t)((uint16_t)board_now - site->part) >= part_ms(site)) {
         site->flags ^= SITE_LIT_PART;
         site->flags |= SITE_CHANGED;
@@ -112,7 +116,7 @@ static void tick(struct site *site, uint8_t i, bool anew)
     show(site);
     if (!breach(site))
         return;
-    if (!site->fault) {
+    if (!(site->flags & SITE_FAULT)) {
         sites_fault(i, FAULT_CONFLICT);
         show(site);
     }

@@ -1,5 +1,8 @@
 #include "sites.h"
 
+#include <string.h>
+
+#include "bits.h"
 #include "board.h"
 #include "events.h"
 #include "image.h"
@@ -7,13 +10,34 @@
 
 struct site sites[CAPACITY_SITES];
 uint8_t sites_count;
+uint16_t site_record;
+uint8_t site_first_lamp;
+
+static uint16_t first_record;
+static uint8_t at_hand;
+static uint8_t held[(CAPACITY_SITES + 7) / 8];
 
 #define SEED 0xACE1u
 #define SEED_STEP 0x9E37u
 
+/* Ticks go through the sites in order, so mostly this is one step. */
+void sites_select(uint8_t i)
+{
+    if (i < at_hand || i == 0) {
+        at_hand = 0;
+        site_record = first_record;
+        site_first_lamp = 0;
+    }
+    for (; at_hand < i; at_hand++) {
+        const struct site *site = &sites[at_hand];
+        site_record = sites_dial_at(site, image_bytes[site->program_at + PROGRAM_DIALS]);
+        site_first_lamp += image_bytes[site->program_at + PROGRAM_LAMPS];
+    }
+}
+
 uint16_t sites_dial_at(const struct site *site, uint8_t dial)
 {
-    return (uint16_t)(site->record_at + SITE_BYTES + image_bytes[site->program_at + PROGRAM_INPUTS] + 2 * dial);
+    return (uint16_t)(site_record + SITE_BYTES + image_bytes[site->program_at + PROGRAM_INPUTS] + 2 * dial);
 }
 
 uint32_t sites_dial_ms(const struct site *site, uint8_t dial)
@@ -26,7 +50,7 @@ void sites_fault(uint8_t i, uint8_t fault)
     struct site *site = &sites[i];
     site->fault = fault;
     site->begin = board_now;
-    site->flags = (uint8_t)((site->flags & ~(SITE_DELAYED | SITE_STEPPED)) | SITE_CHANGED);
+    site->flags = (uint8_t)((site->flags & ~(SITE_DELAYED | SITE_STEPPED)) | SITE_CHANGED | SITE_FAULT);
     events_fault(i);
     hal_note_fault(i, fault);
 }
@@ -80,9 +104,9 @@ static void enter(struct site *site, uint8_t i, uint8_t operation)
 {
     events_row(i);
     site->begin = board_now;
-    site->gap = (uint16_t)board_now;
     site->flags = (uint8_t)((site->flags & ~(SITE_LAPSED | SITE_MAXIMUM)) | SITE_CHANGED);
     rules_enter(site, operation);
+    rules_set_wait(site);
     hal_note_interval(i, site->row);
 }
 
@@ -123,21 +147,23 @@ static void run_rows(struct site *site, uint8_t i, bool arriving, bool stepped)
     }
 }
 
+static uint8_t operation_of(const struct site *site) { return image_bytes[site->row_at] & 15; }
+
 void sites_again(uint8_t i)
 {
     struct site *site = &sites[i];
-    const uint8_t *record = image_bytes + site->record_at;
-    site->fault = FAULT_NONE;
-    site->flags = (uint8_t)((site->flags & SITE_HELD) | SITE_CHANGED);
+    sites_select(i);
+    site->flags = SITE_CHANGED;
     first_row(site);
-    go_to(site, record[1]);
+    go_to(site, image_bytes[site_record + 1]);
     run_rows(site, i, true, false);
-    uint32_t offset = word_ms(image_word(site->record_at + 2));
-    if (offset && !site->fault) {
-        site->begin += offset;
+    uint32_t offset = word_ms(image_word(site_record + 2));
+    if (!offset || site->flags & SITE_FAULT)
+        return;
+    site->begin += offset;
+    site->flags |= SITE_DELAYED;
+    if (operation_of(site) == OP_EXTEND)
         site->gap = (uint16_t)site->begin;
-        site->flags |= SITE_DELAYED;
-    }
 }
 
 void sites_again_all(void)
@@ -148,52 +174,53 @@ void sites_again_all(void)
 
 void sites_start(void)
 {
-    uint16_t at = program_at(image_ram, image_bytes[AT_PROGRAMS]);
-    uint8_t lamp = 0;
     uint16_t seed = 0;
+    first_record = program_at(image_ram, image_bytes[AT_PROGRAMS]);
     sites_count = image_bytes[AT_SITES];
+    sites_release_all();
     for (uint8_t i = 0; i < sites_count; i++, seed += SEED_STEP) {
         struct site *site = &sites[i];
-        site->record_at = at;
-        site->program_at = program_at(image_ram, image_bytes[at]);
-        site->first_lamp = lamp;
-        site->flags = 0;
+        sites_select(i);
+        site->program_at = program_at(image_ram, image_bytes[site_record]);
         site->generator = SEED ^ seed ? SEED ^ seed : 1;
-        const uint8_t *program = image_bytes + site->program_at;
-        lamp += program[PROGRAM_LAMPS];
-        at = (uint16_t)(sites_dial_at(site, program[PROGRAM_DIALS]));
     }
     sites_again_all();
 }
 
+/* Marks go along with the time. */
 static void stand_still(struct site *site)
 {
     site->begin++;
+    if (operation_of(site) != OP_EXTEND)
+        return;
     site->gap++;
     site->maximum++;
 }
 
 static void tick(struct site *site, uint8_t i, bool paused)
 {
-    bool stepped = site->flags & SITE_STEPPED;
-    if (site->fault)
+    uint8_t flags = site->flags;
+    if (flags & SITE_FAULT)
         return;
-    if ((paused || site->flags & SITE_HELD) && !stepped) {
+    if ((paused || sites_held(i)) && !(flags & SITE_STEPPED)) {
         stand_still(site);
         return;
     }
-    /* A time of 2^31 ms or more behind the begin is one before it, unless it
-     * has grown so: then the begin goes along. */
-    int32_t elapsed = (int32_t)(board_now - site->begin);
-    if (site->flags & SITE_DELAYED) {
-        if (elapsed < 0 && !stepped)
+    uint32_t elapsed = board_now - site->begin;
+    if (flags & SITE_DELAYED) {
+        if ((int32_t)elapsed < 0 && !(flags & SITE_STEPPED))
             return;
-        site->flags = (uint8_t)((site->flags & ~SITE_DELAYED) | SITE_CHANGED);
-    } else if (elapsed < 0) {
+        site->flags = (uint8_t)((flags & ~SITE_DELAYED) | SITE_CHANGED);
+    } else if ((int32_t)elapsed < 0) {
+        /* It has waited for 2^31 ms: its begin goes along, so that it stays past
+         * its minimum. */
         site->begin++;
     }
+    if (!(flags & SITE_STEPPED) && elapsed < site->wait && operation_of(site) != OP_EXTEND)
+        return;
     site->flags &= (uint8_t)~SITE_STEPPED;
-    run_rows(site, i, false, stepped);
+    sites_select(i);
+    run_rows(site, i, false, flags & SITE_STEPPED);
 }
 
 void sites_tick(bool paused)
@@ -202,40 +229,48 @@ void sites_tick(bool paused)
         tick(&sites[i], i, paused);
 }
 
-void sites_hold(uint8_t i, bool held)
+void sites_dials_changed(uint8_t i)
 {
-    if (held)
-        sites[i].flags |= SITE_HELD;
-    else
-        sites[i].flags &= (uint8_t)~SITE_HELD;
+    sites_select(i);
+    if (!(sites[i].flags & SITE_FAULT))
+        rules_set_wait(&sites[i]);
 }
 
-void sites_release_all(void)
+void sites_all_dials_changed(void)
 {
     for (uint8_t i = 0; i < sites_count; i++)
-        sites_hold(i, false);
+        sites_dials_changed(i);
 }
+
+void sites_hold(uint8_t i, bool on) { bit_put(held, i, on); }
+
+bool sites_held(uint8_t i) { return bit_get(held, i); }
+
+void sites_release_all(void) { memset(held, 0, sizeof held); }
 
 void sites_step(uint8_t i)
 {
-    if (!sites[i].fault)
+    if (!(sites[i].flags & SITE_FAULT))
         sites[i].flags |= SITE_STEPPED;
 }
+
+uint8_t sites_fault_of(uint8_t i) { return sites[i].flags & SITE_FAULT ? sites[i].fault : FAULT_NONE; }
 
 bool sites_any_fault(void)
 {
     for (uint8_t i = 0; i < sites_count; i++)
-        if (sites[i].fault)
+        if (sites[i].flags & SITE_FAULT)
             return true;
     return false;
 }
 
 uint8_t sites_lamps(void)
 {
-    uint8_t lamps = 0;
-    for (uint8_t i = 0; i < sites_count; i++)
-        lamps += image_bytes[sites[i].program_at + PROGRAM_LAMPS];
-    return lamps;
+    if (!sites_count)
+        return 0;
+    uint8_t last = sites_count - 1;
+    sites_select(last);
+    return site_first_lamp + image_bytes[sites[last].program_at + PROGRAM_LAMPS];
 }
 
 int32_t sites_elapsed(uint8_t i) { return (int32_t)(board_now - sites[i].begin); }
@@ -243,8 +278,9 @@ int32_t sites_elapsed(uint8_t i) { return (int32_t)(board_now - sites[i].begin);
 bool sites_waiting(uint8_t i)
 {
     const struct site *site = &sites[i];
-    uint8_t first = image_bytes[site->row_at], operation = first & 15;
-    if (site->fault || site->flags & SITE_DELAYED || operation == OP_AFTER || operation == OP_RANDOM)
+    uint8_t operation = operation_of(site);
+    if (site->flags & (SITE_FAULT | SITE_DELAYED) || operation == OP_AFTER || operation == OP_RANDOM)
         return false;
-    return (uint32_t)sites_elapsed(i) >= sites_dial_ms(site, first >> 4);
+    sites_select(i);
+    return (uint32_t)sites_elapsed(i) >= sites_dial_ms(site, image_bytes[site->row_at] >> 4);
 }

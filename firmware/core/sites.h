@@ -5,36 +5,46 @@
 
 #include "hal.h"
 
-/* Marks are board times in ms; short ones are compared within 60 s only. */
+/* Marks are board times in ms; short ones are compared within 60 s only. RAM is
+ * short, so what no two kinds of rows need together shares its place. */
 struct site {
-    uint32_t begin;     /* of the row; in the future before a delayed start */
-    uint32_t maximum;   /* when opposition appeared, in extend rows */
-    uint16_t gap;       /* when the detectors fell silent */
-    uint16_t part;      /* when the lit or dark part of flashing began */
+    uint32_t begin;         /* of the row; in the future before a delayed start */
+    union {
+        uint32_t wait;      /* before its condition counts, ms; not in extend rows */
+        uint32_t maximum;   /* extend: when opposition appeared */
+    };
     uint16_t generator;
-    uint16_t row_at;    /* places in the image */
+    uint16_t row_at;        /* places in the image */
     uint16_t program_at;
-    uint16_t record_at;
-    uint8_t first_lamp;
+    uint16_t part;          /* when the lit or dark part of flashing began */
+    union {
+        uint16_t gap;       /* extend: when the detectors fell silent */
+        uint8_t levels;     /* until: of the inputs when the row began */
+        uint8_t fault;      /* at its fault aspect: why */
+    };
     uint8_t row;
     uint8_t flags;
-    uint8_t levels;     /* of the inputs when the row began */
-    uint8_t fault;
 };
 
 enum {
-    SITE_HELD = 1,
-    SITE_DELAYED = 2,   /* waits for its delayed start */
-    SITE_LAPSED = 4,
-    SITE_MAXIMUM = 8,   /* the maximum is running */
-    SITE_STEPPED = 16,
-    SITE_FLASHING = 32,
-    SITE_LIT_PART = 64,
-    SITE_CHANGED = 128, /* what it shows is to be looked at anew */
+    SITE_DELAYED = 1,   /* waits for its delayed start */
+    SITE_LAPSED = 2,
+    SITE_MAXIMUM = 4,   /* the maximum is running */
+    SITE_STEPPED = 8,
+    SITE_FLASHING = 16,
+    SITE_LIT_PART = 32,
+    SITE_CHANGED = 64,  /* what it shows is to be looked at anew */
+    SITE_FAULT = 128,   /* at its fault aspect */
 };
 
 extern struct site sites[CAPACITY_SITES];
 extern uint8_t sites_count;
+
+/* The site at hand: its record in the image and its first lamp. They follow
+ * from the sites before it and are not stored for each. */
+extern uint16_t site_record;
+extern uint8_t site_first_lamp;
+void sites_select(uint8_t site);
 
 /* All sites from their start, with new generators and no holds. */
 void sites_start(void);
@@ -42,11 +52,16 @@ void sites_start(void);
 void sites_again(uint8_t site);
 void sites_again_all(void);
 void sites_tick(bool paused);
+/* The dials of a site, or of all, have changed. */
+void sites_dials_changed(uint8_t site);
+void sites_all_dials_changed(void);
 void sites_hold(uint8_t site, bool held);
+bool sites_held(uint8_t site);
 void sites_release_all(void);
 /* Ends the running interval in the next tick. */
 void sites_step(uint8_t site);
 void sites_fault(uint8_t site, uint8_t fault);
+uint8_t sites_fault_of(uint8_t site);
 bool sites_any_fault(void);
 /* Lamps of all sites together. */
 uint8_t sites_lamps(void);
@@ -54,7 +69,7 @@ uint8_t sites_lamps(void);
 int32_t sites_elapsed(uint8_t site);
 /* The minimum has passed and the site waits for its condition. */
 bool sites_waiting(uint8_t site);
-/* Where a dial of the site stands in the image, and its value in ms. */
+/* Where a dial of the site at hand stands in the image, and its value in ms. */
 uint16_t sites_dial_at(const struct site *site, uint8_t dial);
 uint32_t sites_dial_ms(const struct site *site, uint8_t dial);
 

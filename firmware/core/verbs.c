@@ -98,8 +98,9 @@ static uint8_t read_image(bool *answered)
     return 0;
 }
 
-/* A dial or cycle: where its word and its two limits stand in the image. */
-static uint8_t find_dial(uint16_t *word, uint16_t *limits)
+/* A dial or cycle: where its word and its two limits stand in the image. A
+ * cycle is of no site. */
+static uint8_t find_dial(uint16_t *word, uint16_t *limits, uint8_t *of_site)
 {
     uint32_t site, dial;
     if (!line_number(&site) || !line_number(&dial))
@@ -108,10 +109,12 @@ static uint8_t find_dial(uint16_t *word, uint16_t *limits)
         return CODE_NO_TABLE;
     if (site < sites_count) {
         uint16_t program = sites[site].program_at;
+        sites_select((uint8_t)site);
         if (dial >= image_bytes[program + PROGRAM_DIALS])
             return CODE_NO_SUCH_THING;
         *word = sites_dial_at(&sites[site], (uint8_t)dial);
         *limits = (uint16_t)(program + PROGRAM_BYTES + 4 * dial);
+        *of_site = (uint8_t)site;
         return 0;
     }
     if (site < 128 || site - 128 >= image_bytes[AT_GROUPS] || dial)
@@ -124,7 +127,8 @@ static uint8_t find_dial(uint16_t *word, uint16_t *limits)
 static uint8_t dial(bool *answered)
 {
     uint16_t at = 0, limits = 0;
-    uint8_t code = find_dial(&at, &limits);
+    uint8_t site = NONE;
+    uint8_t code = find_dial(&at, &limits, &site);
     if (code)
         return code;
     if (!line_end()) {
@@ -139,6 +143,8 @@ static uint8_t dial(bool *answered)
             image_bytes[at + 1] = (uint8_t)(word >> 8);
             image_changes++;
             store_differs();
+            if (site != NONE)
+                sites_dials_changed(site);
         }
     }
     answer_ok_now(answered);
@@ -273,10 +279,10 @@ static uint8_t site(bool *answered)
     answer_ok_now(answered);
     answer_number(sites[i].row);
     answer_signed(sites_elapsed(i));
-    answer_hex((uint32_t)((sites[i].flags & SITE_HELD ? SITE_FLAG_HELD : 0)
-                          | (sites[i].fault ? SITE_FLAG_FAULT : 0)
+    answer_hex((uint32_t)((sites_held(i) ? SITE_FLAG_HELD : 0)
+                          | (sites_fault_of(i) ? SITE_FLAG_FAULT : 0)
                           | (sites_waiting(i) ? SITE_FLAG_WAITING : 0)), 2);
-    answer_number(sites[i].fault);
+    answer_number(sites_fault_of(i));
     return 0;
 }
 

@@ -5,7 +5,7 @@
 #include "host.h"
 
 #define RECEIVED 64
-#define SENDING 128
+#define SENDING HAL_SENDING
 #define QUEUE 65536
 /* EEPROM times in tenths of a millisecond. */
 #define ERASE_TIME 17
