@@ -2,7 +2,7 @@
 import type { BoardModel } from '../model/board.ts';
 import type { Model } from '../model/model.ts';
 
-export const SPEEDS = [1, 2, 5, 10, 30, 60, 0] as const;
+export const SPEEDS: readonly number[] = [1, 2, 5, 10, 30, 60, 0];
 
 export function speedName(factor: number): string {
   if (factor === 0) return 'As fast as it goes';
@@ -10,7 +10,7 @@ export function speedName(factor: number): string {
 }
 
 export async function changeSpeed(model: Model, board: BoardModel, steps: number): Promise<void> {
-  const now = SPEEDS.findIndex((factor) => factor === board.state.value.speed);
+  const now = SPEEDS.indexOf(board.state.value.speed ?? 1);
   const next = SPEEDS[Math.min(SPEEDS.length - 1, Math.max(0, now + steps))];
   if (next !== undefined) await model.ask('speed', { board: board.id, factor: next });
 }

@@ -12,7 +12,9 @@ export function boardWords(state: BoardState): string {
     case 'lost':
       return state.powered === false ? 'switched off' : 'lost';
     case 'ready':
-      return state.task ? taskWords(state.task.name) : state.running === 'unknown'
+      return state.task
+        ? taskWords(state.task.name)
+        : state.running === 'unknown'
           ? 'connected'
           : `runs ${tableWords(state.running)}${keptWords(state)}`;
   }

@@ -1,7 +1,8 @@
 /** Every command, in the order of the list of keys. */
-import type { Command } from './command.ts';
+
 import { boardSheet } from './board-sheet.ts';
 import { cancelSend } from './cancel-send.ts';
+import type { Command } from './command.ts';
 import { faster } from './faster.ts';
 import { help } from './help.ts';
 import { hold } from './hold.ts';

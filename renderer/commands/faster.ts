@@ -1,6 +1,6 @@
 import { changeSpeed } from '../board/speeds.ts';
-import { boardCall } from './site-at-hand.ts';
 import { command } from './command.ts';
+import { boardCall } from './site-at-hand.ts';
 
 export const faster = command({
   id: 'faster',

@@ -1,5 +1,5 @@
-import { boardCall, isReady } from './site-at-hand.ts';
 import { command } from './command.ts';
+import { boardCall, isReady } from './site-at-hand.ts';
 
 export const keep = command({
   id: 'keep',

@@ -1,5 +1,5 @@
-import { chooseBy } from './site-at-hand.ts';
 import { command } from './command.ts';
+import { chooseBy } from './site-at-hand.ts';
 
 export const previousSite = command({
   id: 'previous-site',

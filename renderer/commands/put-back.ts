@@ -1,6 +1,6 @@
 import { putBack as putBackTimes } from '../model/put-back.ts';
-import { boardCall, isReady } from './site-at-hand.ts';
 import { command } from './command.ts';
+import { boardCall, isReady } from './site-at-hand.ts';
 
 export const putBack = command({
   id: 'put-back',

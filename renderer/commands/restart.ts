@@ -1,5 +1,5 @@
-import { isReady, siteCall } from './site-at-hand.ts';
 import { command } from './command.ts';
+import { isReady, siteCall } from './site-at-hand.ts';
 
 export const restart = command({
   id: 'restart',

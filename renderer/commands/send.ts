@@ -1,5 +1,5 @@
-import { boardCall } from './site-at-hand.ts';
 import { command } from './command.ts';
+import { boardCall } from './site-at-hand.ts';
 
 export const send = command({
   id: 'send',

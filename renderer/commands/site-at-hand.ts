@@ -23,7 +23,8 @@ export async function siteCall(
 /** Takes a site further on in hand, round and round. */
 export function chooseBy(model: Model, steps: number): void {
   const { sites } = model.open.value;
-  const at = sites.findIndex((site) => site === model.siteAtHand.value);
+  const site = model.siteAtHand.value;
+  const at = site ? sites.indexOf(site) : 0;
   const next = sites[(at + steps + sites.length) % sites.length];
   if (next) model.choose(next.id);
 }

@@ -18,7 +18,8 @@ export class BoardClock {
   #ms = 0;
   #wall = 0;
   #pace = 0;
-  #shown = 0;
+  /** Null until anything has been heard. */
+  #shown: number | null = null;
 
   /** A report of the board's time now and of its pace, board ms for each ms. */
   report(ms: number, wall: number, pace: number): void {
@@ -50,8 +51,8 @@ export class BoardClock {
   /** Board time at a wall time, ms. Small corrections hold it back rather than turn it back. */
   at(wall: number): number {
     const guess = this.#guess(wall);
-    const ahead = since(guess, this.#shown);
-    if (ahead > 0 || ahead < -PATIENCE * Math.max(1, this.#pace)) this.#shown = guess;
+    const ahead = this.#shown === null ? 1 : since(guess, this.#shown);
+    if (this.#shown === null || ahead > 0 || ahead < -PATIENCE * Math.max(1, this.#pace)) this.#shown = guess;
     return this.#shown;
   }
 

@@ -9,9 +9,21 @@ export type Running =
   | { readonly is: 'unknown' }
   | { readonly is: 'fault'; readonly label: string }
   /** Ends by itself in `left` ms. */
-  | { readonly is: 'timed'; readonly row: number; readonly label: string; readonly left: number; readonly elapsed: number }
+  | {
+      readonly is: 'timed';
+      readonly row: number;
+      readonly label: string;
+      readonly left: number;
+      readonly elapsed: number;
+    }
   /** Ends when something else happens; it cannot end before `left` ms. */
-  | { readonly is: 'open'; readonly row: number; readonly label: string; readonly left: number; readonly elapsed: number }
+  | {
+      readonly is: 'open';
+      readonly row: number;
+      readonly label: string;
+      readonly left: number;
+      readonly elapsed: number;
+    }
   /** Never ends; its lamps flash so often a minute. */
   | { readonly is: 'flashing'; readonly row: number; readonly label: string; readonly perMinute: number };
 
@@ -53,7 +65,7 @@ export function leastTime(row: Interval, dials: readonly number[]): number {
 }
 
 /** Lit and dark time together, ms, of a row that does nothing but flash for ever; null for others. */
-function flashPeriod(site: OpenSite, row: Interval, dials: readonly number[]): number | null {
+export function flashPeriod(site: OpenSite, row: Interval, dials: readonly number[]): number | null {
   const isEndless = row.op === 'until' && row.when.kind === 'active' && row.when.inputs.length === 0;
   const flashes = row.states.some((state) => state === 'flash' || state === 'alternate');
   if (!isEndless || !flashes) return null;

@@ -40,7 +40,10 @@ export function groundOf(layout: Layout): Ground {
     return stubsOf(site, place);
   });
   const roads = [...given, ...stubs];
-  const reach = [...places.map((place) => plus(place, { x: CELL / 2, y: CELL / 2 })), ...roads.flatMap((it) => it.points)];
+  const reach = [
+    ...places.map((place) => plus(place, { x: CELL / 2, y: CELL / 2 })),
+    ...roads.flatMap((it) => it.points),
+  ];
   const { width, depth } = layout.baseboard ?? {
     width: Math.max(CELL, ...reach.map(({ x }) => x)),
     depth: Math.max(CELL, ...reach.map(({ y }) => y)),
@@ -94,7 +97,10 @@ export function armsOf(site: Junction): Arm[] {
     return site.phases.map(({ id, name }, at) => ({ head: null, phase: id, name, angle: usual[at % 4] ?? 0 }));
   }
   return heads.map((head, index) => {
-    const phase = Math.max(0, site.phases.findIndex(({ id }) => id === head.phase));
+    const phase = Math.max(
+      0,
+      site.phases.findIndex(({ id }) => id === head.phase),
+    );
     const before = heads.slice(0, index).filter((it) => it.phase === head.phase).length;
     return {
       head: index,

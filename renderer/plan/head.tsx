@@ -22,7 +22,13 @@ export function Head({ mark, board, r }: Props) {
   });
   const scaled = (point: Point): Point => ({ x: point.x * r, y: point.y * r });
   return (
-    <g class={mark.is} role="img" aria-label={aspect} transform={`translate(${mark.at.x} ${mark.at.y}) rotate(${turn})`}>
+    // biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: a group of shapes is nothing that acts
+    <g
+      class={mark.is}
+      role="img"
+      aria-label={aspect}
+      transform={`translate(${mark.at.x} ${mark.at.y}) rotate(${turn})`}
+    >
       {mark.is === 'head' && <Post lamps={mark.lamps.length} r={r} />}
       {mark.is === 'beacon' && <BandedPost r={r} />}
       {mark.is === 'group' && <Backboard lamps={mark.lamps.length} r={r} />}
@@ -48,7 +54,7 @@ function Post({ lamps, r }: { readonly lamps: number; readonly r: number }) {
   return (
     <>
       <rect class="stem" x={-0.17 * r} y={end} width={0.34 * r} height={(STEM - 0.3) * r} />
-      <circle class="foot" cx={0} cy={end + (STEM - 0.4) * r} r={0.42 * r} />
+      <circle class="post-foot" cx={0} cy={end + (STEM - 0.4) * r} r={0.42 * r} />
       <rect class="backboard" x={-BOARD * r} y={0} width={2 * BOARD * r} height={end} rx={BOARD * r} />
     </>
   );
@@ -60,7 +66,7 @@ function BandedPost({ r }: { readonly r: number }) {
   const height = (POLE * r) / bands;
   return (
     <>
-      <circle class="foot" cx={0} cy={0} r={0.5 * r} />
+      <circle class="post-foot" cx={0} cy={0} r={0.5 * r} />
       {Array.from({ length: bands }, (_, at) => (
         <rect
           key={at}

@@ -26,8 +26,21 @@ export function siteLabels(
     const core = coreOf(site);
     const own = site.heads.map((head) => boxOf(head, r)).reduce(union, core);
     const gap = 0.6 * r;
-    const lefts = [core.left - width, core.right, (core.left + core.right - width) / 2, own.left - width - gap, own.right + gap];
-    const tops = [core.top - height, core.bottom, own.top - height - gap, own.bottom + gap, (core.top + core.bottom - height) / 2];
+    const lefts = [
+      core.left - width,
+      Math.max(gap, core.left - width),
+      core.right,
+      (core.left + core.right - width) / 2,
+      own.left - width - gap,
+      own.right + gap,
+    ];
+    const tops = [
+      core.top - height,
+      core.bottom,
+      own.top - height - gap,
+      own.bottom + gap,
+      (core.top + core.bottom - height) / 2,
+    ];
     const steps = [0, 2.9 * r, 5.8 * r];
     const choices = lefts.flatMap((left) =>
       tops.flatMap((top) =>
@@ -37,12 +50,19 @@ export function siteLabels(
     // Where two places are as good, further up and to the left: names then stand alike.
     const cost = (box: Box): number => {
       const covered = [...symbols, ...taken].reduce((sum, other) => sum + overlap(grown(box, 0.35 * r), other), 0);
-      const onRoad = roads.reduce((sum, other) => sum + overlap(box, other), 0);
+      const onRoad = roads.reduce((sum, other) => sum + overlap(grown(box, 0.35 * r), other), 0);
       const inside = overlap(box, { left: 0, top: 0, right: ground.width, bottom: ground.depth });
       const middle = { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 };
       const crowded = taken.reduce((sum, other) => sum + overlap(grown(box, 2.2 * r), other), 0);
       const lean = (middle.x + middle.y - site.place.x - site.place.y) * r * 0.12;
-      return crowded + lean + 6 * covered + 2 * onRoad + 8 * (width * height - inside) + length(minus(middle, site.place)) * r * 0.6;
+      return (
+        crowded +
+        lean +
+        6 * covered +
+        2 * onRoad +
+        8 * (width * height - inside) +
+        length(minus(middle, site.place)) * r * 0.6
+      );
     };
     const best = choices.reduce((a, b) => (cost(b) < cost(a) ? b : a));
     taken.push(best);

@@ -31,7 +31,14 @@ export function Lamp({ index, board, colour, look, at, r, turn }: Props) {
     <g class="lamp" data-colour={colour} data-look={look} data-lamp={`${board} ${index}`}>
       <circle class="bloom" cx={at.x} cy={at.y} r={r * 2.7} fill={`url(#bloom-${colour})`} />
       <circle class="bulb" cx={at.x} cy={at.y} r={r} />
-      <text class="letter" x={at.x} y={at.y} dy="0.355em" font-size={r * 1.6} transform={`rotate(${-turn} ${at.x} ${at.y})`}>
+      <text
+        class="letter"
+        x={at.x}
+        y={at.y}
+        dy="0.355em"
+        font-size={r * 1.6}
+        transform={`rotate(${-turn} ${at.x} ${at.y})`}
+      >
         {LETTERS[colour] ?? '·'}
       </text>
     </g>

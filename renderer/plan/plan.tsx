@@ -51,7 +51,7 @@ export function Plan() {
     return siteLabels(marks, ground, r, (mark) => {
       const name = sites.find(({ id }) => id === mark.id)?.names.name ?? '';
       const longest = hasFigures ? Math.max(name.length, 12) : name.length;
-      return { width: longest * 0.54 * sizes.name * mm, height };
+      return { width: longest * 0.515 * sizes.name * mm, height };
     });
   }, [marks, ground, sites, r, mm, sizes, hasFigures]);
   const atHand = useComputed(() => model.siteAtHand.value?.id ?? null);
@@ -59,7 +59,7 @@ export function Plan() {
 
   return (
     <div class="plan" ref={frame}>
-      <svg viewBox={`0 0 ${ground.width} ${ground.depth}`} role="group" aria-label={`Plan of ${layout.name}`}>
+      <svg viewBox={`0 0 ${ground.width} ${ground.depth}`} aria-label={`Plan of ${layout.name}`}>
         <Glow />
         <rect class="verge" width={ground.width} height={ground.depth} rx={10} />
         <g clip-path="url(#baseboard)">

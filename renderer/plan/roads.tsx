@@ -11,7 +11,7 @@ export function Roads({ ground, marks }: { readonly ground: Ground; readonly mar
     { name: 'asphalt', wider: 0 },
   ];
   return (
-    <g class="roads" aria-hidden="true">
+    <g class="roads">
       {layers.map(({ name, wider }) =>
         ground.roads.map((road) => (
           <polyline key={`${name} ${road.id}`} class={name} points={line(road)} stroke-width={road.width + wider} />

@@ -11,7 +11,7 @@ export function Inputs({ site }: { readonly site: OpenSite }) {
     void model.ask('press', { board: site.board, input, as });
   };
   return (
-    <div class="inputs" role="group" aria-label="Buttons and detectors">
+    <fieldset class="inputs" aria-label="Buttons and detectors">
       {inputs.map((input) => (
         <button
           key={input}
@@ -31,6 +31,6 @@ export function Inputs({ site }: { readonly site: OpenSite }) {
           Press: {board.table.inputs[input]?.name}
         </button>
       ))}
-    </div>
+    </fieldset>
   );
 }

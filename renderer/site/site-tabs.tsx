@@ -5,7 +5,7 @@ export function SiteTabs() {
   const { model } = usePanel();
   const atHand = model.siteAtHand.value;
   return (
-    <div class="site-tabs" role="group" aria-label="Site at hand">
+    <fieldset class="site-tabs" aria-label="Site at hand">
       {model.open.value.sites.map((site) => (
         <button
           key={site.id}
@@ -17,6 +17,6 @@ export function SiteTabs() {
           {site.names.name}
         </button>
       ))}
-    </div>
+    </fieldset>
   );
 }

@@ -1,8 +1,9 @@
 /** The cycle of a site as bars along its time: what each head shows, interval by interval. */
-import type { OpenSite } from '../model/document.ts';
-import { leastTime } from '../model/running.ts';
+
 import type { LampState } from '../../shared/table/model.ts';
 import { isInterval } from '../../shared/table/rows.ts';
+import type { OpenSite } from '../model/document.ts';
+import { flashPeriod, leastTime } from '../model/running.ts';
 
 /** Times in ms from the start of the cycle. */
 export interface Bar {
@@ -37,6 +38,8 @@ export interface Strip {
 
 /** `dials` are the site's times, ms: running ones, or planned where nothing runs. */
 export function stripOf(site: OpenSite, dials: readonly number[]): Strip {
+  const only = site.program.rows.length === 1 ? site.program.rows[0] : undefined;
+  if (only && isInterval(only) && flashPeriod(site, only, dials) !== null) return flashStrip(site, dials, only.states);
   let at = 0;
   const intervals = site.program.rows.flatMap((row, number) => {
     if (!isInterval(row)) return [];
@@ -44,13 +47,12 @@ export function stripOf(site: OpenSite, dials: readonly number[]): Strip {
     at += leastTime(row, dials);
     return [{ row: number, from, to: at, open: row.op !== 'after', states: row.states }];
   });
-  if (at === 0) return flashStrip(site, dials, intervals[0]?.states ?? []);
   const lanes = lanesOf(site).map(({ label, lamps }) => ({
     label,
     bars: merge(intervals.filter((it) => it.to > it.from).map((it) => bar(it.from, it.to, lamps, it.states))),
   }));
   const rows = intervals.map(({ row, from, to, open }) => ({ row, from, to, open }));
-  return { lanes, rows, total: at, isFlash: false };
+  return { lanes, rows, total: Math.max(1, at), isFlash: false };
 }
 
 interface LaneLamp {
@@ -75,11 +77,14 @@ function bar(from: number, to: number, lamps: readonly LaneLamp[], states: reado
 }
 
 function merge(bars: readonly Bar[]): Bar[] {
-  return bars.reduce<Bar[]>((merged, next) => {
+  const merged: Bar[] = [];
+  for (const next of bars) {
     const last = merged.at(-1);
-    if (!last || last.shows !== next.shows || last.flashes !== next.flashes) return [...merged, next];
-    return [...merged.slice(0, -1), { ...last, to: next.to }];
-  }, []);
+    if (last?.shows === next.shows && last.flashes === next.flashes)
+      merged[merged.length - 1] = { ...last, to: next.to };
+    else merged.push(next);
+  }
+  return merged;
 }
 
 /** Two flashes of a site that does nothing else. */
@@ -105,8 +110,15 @@ function flashPart(
   states: readonly LampState[],
   lit: LampState,
 ): Bar {
-  const shown = lamps.map((lamp) => (states[lamp.at] === lit || states[lamp.at] === 'lit' ? 'lit' : 'dark') as LampState);
-  return bar(from, to, lamps.map(({ colour }, at) => ({ at, colour })), shown);
+  const shown = lamps.map(
+    (lamp) => (states[lamp.at] === lit || states[lamp.at] === 'lit' ? 'lit' : 'dark') as LampState,
+  );
+  return bar(
+    from,
+    to,
+    lamps.map(({ colour }, at) => ({ at, colour })),
+    shown,
+  );
 }
 
 /** Where the cursor stands, ms from the left; null when the row is not drawn. */

@@ -31,8 +31,7 @@ export function PhaseStrip({ site }: { readonly site: OpenSite }) {
   }, [width]);
 
   const dials = site.names.dials.map(
-    (_, dial) =>
-      model.nudges.value({ board: site.board, site: site.number, dial }) ?? site.binding.dials[dial] ?? 0,
+    (_, dial) => model.nudges.value({ board: site.board, site: site.number, dial }) ?? site.binding.dials[dial] ?? 0,
   );
   const strip = stripOf(site, dials);
   const scale = (width.value - NAMES - 2) / strip.total;
@@ -81,7 +80,6 @@ function LaneBars({ lane, y, scale }: { readonly lane: Lane; readonly y: number;
         {lane.label}
       </text>
       {lane.bars.map((bar, at) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: a bar that grows must stay the same bar to be seen growing
         <BarShape key={at} bar={bar} scale={scale} />
       ))}
     </g>
@@ -90,7 +88,14 @@ function LaneBars({ lane, y, scale }: { readonly lane: Lane; readonly y: number;
 
 /** Room for one letter, px. */
 const LETTER = 11;
-const LETTERS: Readonly<Record<string, string>> = { red: 'R', amber: 'A', green: 'G', white: 'W', yellow: 'Y', blue: 'B' };
+const LETTERS: Readonly<Record<string, string>> = {
+  red: 'R',
+  amber: 'A',
+  green: 'G',
+  white: 'W',
+  yellow: 'Y',
+  blue: 'B',
+};
 
 function BarShape({ bar, scale }: { readonly bar: Bar; readonly scale: number }) {
   const x = NAMES + bar.from * scale;
@@ -135,9 +140,7 @@ function Axis({ strip, scale, y }: { readonly strip: Strip; readonly scale: numb
       {marks.map((ms) => (
         <g key={ms} transform={`translate(${ms * scale} 0)`}>
           <line y1={0} y2={5} />
-          {ms * scale < strip.total * scale - 30 && (
-            <text y={20}>{timeText(ms)}</text>
-          )}
+          {ms * scale < strip.total * scale - 30 && <text y={20}>{timeText(ms)}</text>}
         </g>
       ))}
     </g>

@@ -4,6 +4,7 @@ import { FindingsList } from '../findings/findings-list.tsx';
 import { SessionLog } from '../log/log.tsx';
 import { usePanel } from '../model/context.ts';
 import { Plan } from '../plan/plan.tsx';
+import { RunningNow } from '../site/running-now.tsx';
 import { PhaseStrip } from '../strip/strip.tsx';
 
 /** At the desk: file, findings, boards and log; plan and cycle stay in sight. */
@@ -14,6 +15,7 @@ export function DeskView() {
     <main class="view desk">
       <div class="left">
         <Plan />
+        {site && <RunningNow key={`${site.id} now`} site={site} />}
         {site && <PhaseStrip key={site.id} site={site} />}
       </div>
       <div class="desk-column">

@@ -1,5 +1,5 @@
-import { useEffect, useRef } from 'preact/hooks';
 import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import { BoardPanel } from '../board/board-panel.tsx';
 import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';

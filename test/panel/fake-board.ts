@@ -1,8 +1,9 @@
 /** A board for the panel's tests: the reference interpreter with a kept table and a switch. */
+
+import { emptyState } from '../../renderer/model/board.ts';
 import { Interpreter } from '../../shared/interpreter/interpreter.ts';
 import type { CompiledBoard } from '../../shared/signals/compile.ts';
 import type { BoardState, EventName, Events, LiveState, TableMatch } from '../../shared/workbench/contract.ts';
-import { emptyState } from '../../renderer/model/board.ts';
 
 export type Tell = <N extends EventName>(name: N, data: Events[N]) => void;
 
@@ -52,7 +53,7 @@ export class FakeBoard {
     this.#interpreter = interpreter;
     interpreter.start();
     dials?.forEach((row, site) => {
-      row.forEach((ms, dial) => interpreter.setDial(site, dial, ms));
+      for (const [dial, ms] of row.entries()) interpreter.setDial(site, dial, ms);
     });
     this.report();
     this.#tell('live', this.live());
@@ -67,7 +68,12 @@ export class FakeBoard {
   /** Switched off and on again: starts with what was kept. */
   power(on: boolean): void {
     if (!on) this.#interpreter = null;
-    const problem = { code: 'powerOff', what: 'The virtual board is switched off.', why: 'Its switch is off.', next: 'Switch it on.' };
+    const problem = {
+      code: 'powerOff',
+      what: 'The virtual board is switched off.',
+      why: 'Its switch is off.',
+      next: 'Switch it on.',
+    };
     this.state = { ...this.state, powered: on, link: on ? 'ready' : 'lost', problem: on ? null : problem };
     if (on && this.#kept) this.start(this.#kept);
     else this.report();
@@ -75,7 +81,7 @@ export class FakeBoard {
 
   putBack(): void {
     this.#kept?.forEach((row, site) => {
-      row.forEach((ms, dial) => this.#interpreter?.setDial(site, dial, ms));
+      for (const [dial, ms] of row.entries()) this.#interpreter?.setDial(site, dial, ms);
     });
     this.report();
   }
