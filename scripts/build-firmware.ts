@@ -19,7 +19,6 @@ const chips: readonly Chip[] = ['atmega328p', 'atmega2560'];
 const SYMBOLS = [
   'board_now',
   'board_boot',
-  'board_loop',
   'board_master',
   'image_bytes',
   'image_length',
@@ -97,7 +96,7 @@ function build(chip: Chip, out: string, scratch: string): ImageEntry {
     `-mmcu=${chip}`,
     '-DF_CPU=16000000UL',
     `-DCHIP_${chip.toUpperCase()}`,
-    ...['-std=gnu11', '-Os', '-Wall', '-Wextra', '-Werror', '-ffunction-sections', '-fdata-sections'],
+    ...['-std=gnu11', '-Os', '-flto', '-Wall', '-Wextra', '-Werror', '-ffunction-sections', '-fdata-sections'],
     ...['-Wl,--gc-sections', '-Icore', '-Iavr'],
     ...sources('core'),
     ...sources('avr'),

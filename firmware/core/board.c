@@ -147,16 +147,21 @@ static void tick(void)
     if (!image_length) {
         board_master = board_host_master == NONE ? MASTER_RUN : board_host_master;
     } else if (sweep()) {
-        lamps_commit();
+        if (lamps_changed)
+            lamps_commit();
     } else {
-        inputs_tick();
+        if (image_bytes[AT_INPUTS])
+            inputs_tick();
         board_master = master();
-        groups_tick(!board_paused);
+        if (image_bytes[AT_GROUPS])
+            groups_tick(!board_paused);
         sites_tick(board_paused);
-        groups_settle();
+        if (image_bytes[AT_GROUPS])
+            groups_settle();
         shown_tick(board_master != before);
         lamps_plan_left_over();
-        lamps_commit();
+        if (lamps_changed)
+            lamps_commit();
     }
     hal_watchdog();
 }

@@ -64,8 +64,6 @@ void lamps_plan_only(uint8_t lamp)
 void lamps_commit(void)
 {
     bool any = false;
-    if (!lamps_changed)
-        return;
     lamps_changed = false;
     for (uint8_t b = 0; b < LAMP_BITS; b++) {
         uint8_t want = (uint8_t)((lamps_plan[b] & ~forced[b]) | forced_on[b]);

@@ -9,18 +9,22 @@
 /* The board's inputs that the program's inputs are bound to. */
 static const uint8_t *bindings(void) { return image_bytes + site_record + SITE_BYTES; }
 
-static uint8_t input_count(const struct site *site) { return image_bytes[site->program_at + PROGRAM_INPUTS]; }
+/* A mask of all inputs of the program. */
+static uint8_t all_inputs(const struct site *site)
+{
+    uint8_t count = image_bytes[site->program_at + PROGRAM_INPUTS];
+    return count == 8 ? 0xFF : bit_mask(count) - 1;
+}
 
-/* Program input i in bit i; an input that is not bound is never active. */
-static uint8_t gather(const struct site *site, const uint8_t *bits)
+/* Program input i in bit i, where the mask has it; an input that is not bound
+ * is never active. */
+static uint8_t gather(const uint8_t *bits, uint8_t mask)
 {
     const uint8_t *bound = bindings();
     uint8_t gathered = 0;
-    for (uint8_t i = input_count(site); i--;) {
-        gathered <<= 1;
-        if (bound[i] != NONE && bit_get(bits, bound[i]))
-            gathered |= 1;
-    }
+    for (uint8_t bit = 1; mask; mask >>= 1, bit <<= 1, bound++)
+        if (mask & 1 && *bound != NONE && bit_get(bits, *bound))
+            gathered |= bit;
     return gathered;
 }
 
@@ -38,31 +42,29 @@ static uint16_t draw(struct site *site)
 bool rules_condition(struct site *site, uint8_t kind, uint8_t mask)
 {
     switch (kind) {
-    case COND_DEMAND: return gather(site, inputs_demands) & mask;
-    case COND_NO_DEMAND: return !(gather(site, inputs_demands) & mask);
-    case COND_ACTIVE: return gather(site, inputs_levels) & mask;
-    case COND_INACTIVE: return !(gather(site, inputs_levels) & mask);
-    case COND_CHANGED: return (gather(site, inputs_levels) ^ site->levels) & mask;
+    case COND_DEMAND: return gather(inputs_demands, mask);
+    case COND_NO_DEMAND: return !gather(inputs_demands, mask);
+    case COND_ACTIVE: return gather(inputs_levels, mask);
+    case COND_INACTIVE: return !gather(inputs_levels, mask);
+    case COND_CHANGED: return gather(inputs_levels, mask) ^ (site->levels & mask);
     case COND_CHANCE: return (uint8_t)(draw(site) >> 8) < mask;
-    case COND_ALL_ACTIVE: return !(~gather(site, inputs_levels) & mask);
-    default: return ~gather(site, inputs_levels) & mask;
+    case COND_ALL_ACTIVE: return gather(inputs_levels, mask) == mask;
+    default: return gather(inputs_levels, mask) != mask;
     }
 }
 
-void rules_clear(const struct site *site, uint8_t mask)
+void rules_clear(uint8_t mask)
 {
-    const uint8_t *bound = bindings();
-    for (uint8_t i = 0; mask && i < input_count(site); i++, mask >>= 1)
-        if (mask & 1 && bound[i] != NONE)
-            inputs_clear(bound[i]);
+    for (const uint8_t *bound = bindings(); mask; mask >>= 1, bound++)
+        if (mask & 1 && *bound != NONE)
+            inputs_clear(*bound);
 }
 
-void rules_latch(const struct site *site, uint8_t mask)
+void rules_latch(uint8_t mask)
 {
-    const uint8_t *bound = bindings();
-    for (uint8_t i = 0; mask && i < input_count(site); i++, mask >>= 1)
-        if (mask & 1 && bound[i] != NONE)
-            inputs_latch(bound[i]);
+    for (const uint8_t *bound = bindings(); mask; mask >>= 1, bound++)
+        if (mask & 1 && *bound != NONE)
+            inputs_latch(*bound);
 }
 
 void rules_enter(struct site *site, uint8_t operation)
@@ -70,7 +72,7 @@ void rules_enter(struct site *site, uint8_t operation)
     if (operation == OP_EXTEND)
         site->gap = (uint16_t)board_now;
     else if (operation == OP_UNTIL || operation == OP_UNTIL_MAX)
-        site->levels = gather(site, inputs_levels);
+        site->levels = gather(inputs_levels, all_inputs(site));
     else if (operation == OP_RANDOM)
         draw(site);
 }
@@ -102,14 +104,14 @@ void rules_set_wait(struct site *site)
 static uint8_t look_at_traffic(struct site *site, const uint8_t *row, bool minimum_passed)
 {
     uint16_t now = (uint16_t)board_now;
-    if (gather(site, inputs_levels) & row[2]) {
+    if (gather(inputs_levels, row[2])) {
         site->gap = now;
         site->flags &= (uint8_t)~SITE_LAPSED;
     }
     /* Once lapsed the gap is not measured on: it would outgrow its 16 bits. */
     if (!(site->flags & SITE_LAPSED) && (uint16_t)(now - site->gap) >= sites_dial_ms(site, row[1] & 15))
         site->flags |= SITE_LAPSED;
-    if (row[3] && !(gather(site, inputs_demands) & row[3])) {
+    if (row[3] && !gather(inputs_demands, row[3])) {
         site->flags &= (uint8_t)~SITE_MAXIMUM;
         return STAY;
     }
@@ -142,10 +144,10 @@ uint8_t rules_look(struct site *site, const uint8_t *row, uint8_t operation)
     }
 }
 
-void rules_leave(const struct site *site, const uint8_t *row, uint8_t how)
+void rules_leave(const uint8_t *row, uint8_t how)
 {
     if (how == LEAVE_SERVED)
-        rules_clear(site, row[2]);
+        rules_clear(row[2]);
     else if (how == LEAVE_CUT)
-        rules_latch(site, row[2]);
+        rules_latch(row[2]);
 }

@@ -9,14 +9,14 @@ enum { STAY, LEAVE, LEAVE_SERVED, LEAVE_CUT };
 
 /* The site is the one at hand (sites_select). */
 bool rules_condition(struct site *site, uint8_t kind, uint8_t mask);
-void rules_clear(const struct site *site, uint8_t mask);
-void rules_latch(const struct site *site, uint8_t mask);
+void rules_clear(uint8_t mask);
+void rules_latch(uint8_t mask);
 /* What entering an interval of this operation draws or remembers. */
 void rules_enter(struct site *site, uint8_t operation);
 /* How long the interval holds before its condition counts. */
 void rules_set_wait(struct site *site);
 uint8_t rules_look(struct site *site, const uint8_t *row, uint8_t operation);
 /* What leaving does to demands. */
-void rules_leave(const struct site *site, const uint8_t *row, uint8_t how);
+void rules_leave(const uint8_t *row, uint8_t how);
 
 #endif

@@ -102,8 +102,6 @@ static bool breach(const struct site *site)
 
 static void tick(struct site *site, uint8_t i, bool anew)
 {
-    if (!anew && !(site->flags & (SITE_CHANGED | SITE_FLASHING)))
-        return;
     sites_select(i);
     if (site->flags & SITE_FLASHING && (uint16_t)((uint16_t)board_now - site->part) >= part_ms(site)) {
         site->flags ^= SITE_LIT_PART;
@@ -127,6 +125,8 @@ static void tick(struct site *site, uint8_t i, bool anew)
 
 void shown_tick(bool anew)
 {
-    for (uint8_t i = 0; i < sites_count; i++)
-        tick(&sites[i], i, anew);
+    struct site *site = sites;
+    for (uint8_t i = 0; i < sites_count; i++, site++)
+        if (anew || site->flags & (SITE_CHANGED | SITE_FLASHING))
+            tick(site, i, anew);
 }

@@ -10,26 +10,30 @@
 
 struct site sites[CAPACITY_SITES];
 uint8_t sites_count;
+uint8_t site_at_hand;
 uint16_t site_record;
 uint8_t site_first_lamp;
 
 static uint16_t first_record;
-static uint8_t at_hand;
+static bool any_held;
 static uint8_t held[(CAPACITY_SITES + 7) / 8];
 
 #define SEED 0xACE1u
 #define SEED_STEP 0x9E37u
 
-/* Ticks go through the sites in order, so mostly this is one step. */
-void sites_select(uint8_t i)
+static void go_to_first(void)
 {
-    if (i < at_hand || i == 0) {
-        at_hand = 0;
-        site_record = first_record;
-        site_first_lamp = 0;
-    }
-    for (; at_hand < i; at_hand++) {
-        const struct site *site = &sites[at_hand];
+    site_at_hand = 0;
+    site_record = first_record;
+    site_first_lamp = 0;
+}
+
+void sites_go_to(uint8_t i)
+{
+    if (i < site_at_hand)
+        go_to_first();
+    for (; site_at_hand < i; site_at_hand++) {
+        const struct site *site = &sites[site_at_hand];
         site_record = sites_dial_at(site, image_bytes[site->program_at + PROGRAM_DIALS]);
         site_first_lamp += image_bytes[site->program_at + PROGRAM_LAMPS];
     }
@@ -93,9 +97,9 @@ static void act(struct site *site, const uint8_t *row, uint8_t operation)
             return;
         }
     } else if (operation == OP_CLEAR) {
-        rules_clear(site, row[1]);
+        rules_clear(row[1]);
     } else {
-        rules_latch(site, row[1]);
+        rules_latch(row[1]);
     }
     next_row(site);
 }
@@ -139,7 +143,7 @@ static void run_rows(struct site *site, uint8_t i, bool arriving, bool stepped)
         arriving = true;
         if (operation <= OP_SYNC) {
             stepped = false;
-            rules_leave(site, row, leave);
+            rules_leave(row, leave);
             next_row(site);
         } else {
             act(site, row, operation);
@@ -177,6 +181,7 @@ void sites_start(void)
     uint16_t seed = 0;
     first_record = program_at(image_ram, image_bytes[AT_PROGRAMS]);
     sites_count = image_bytes[AT_SITES];
+    go_to_first();
     sites_release_all();
     for (uint8_t i = 0; i < sites_count; i++, seed += SEED_STEP) {
         struct site *site = &sites[i];
@@ -200,24 +205,20 @@ static void stand_still(struct site *site)
 static void tick(struct site *site, uint8_t i, bool paused)
 {
     uint8_t flags = site->flags;
-    if (flags & SITE_FAULT)
-        return;
     if ((paused || sites_held(i)) && !(flags & SITE_STEPPED)) {
         stand_still(site);
         return;
     }
-    uint32_t elapsed = board_now - site->begin;
+    int32_t elapsed = (int32_t)(board_now - site->begin);
     if (flags & SITE_DELAYED) {
-        if ((int32_t)elapsed < 0 && !(flags & SITE_STEPPED))
+        if (elapsed < 0 && !(flags & SITE_STEPPED))
             return;
         site->flags = (uint8_t)((flags & ~SITE_DELAYED) | SITE_CHANGED);
-    } else if ((int32_t)elapsed < 0) {
+    } else if (elapsed < 0) {
         /* It has waited for 2^31 ms: its begin goes along, so that it stays past
          * its minimum. */
         site->begin++;
     }
-    if (!(flags & SITE_STEPPED) && elapsed < site->wait && operation_of(site) != OP_EXTEND)
-        return;
     site->flags &= (uint8_t)~SITE_STEPPED;
     sites_select(i);
     run_rows(site, i, false, flags & SITE_STEPPED);
@@ -225,8 +226,17 @@ static void tick(struct site *site, uint8_t i, bool paused)
 
 void sites_tick(bool paused)
 {
-    for (uint8_t i = 0; i < sites_count; i++)
-        tick(&sites[i], i, paused);
+    bool still = paused || any_held;
+    struct site *site = sites;
+    for (uint8_t i = 0; i < sites_count; i++, site++) {
+        if (site->flags & SITE_FAULT)
+            continue;
+        /* Most sites in most ticks: nothing can end yet. */
+        if (!still && !(site->flags & (SITE_DELAYED | SITE_STEPPED)) && board_now - site->begin < site->wait
+            && operation_of(site) != OP_EXTEND)
+            continue;
+        tick(site, i, paused);
+    }
 }
 
 void sites_dials_changed(uint8_t i)
@@ -242,11 +252,19 @@ void sites_all_dials_changed(void)
         sites_dials_changed(i);
 }
 
-void sites_hold(uint8_t i, bool on) { bit_put(held, i, on); }
+void sites_hold(uint8_t i, bool on)
+{
+    bit_put(held, i, on);
+    any_held |= on;
+}
 
 bool sites_held(uint8_t i) { return bit_get(held, i); }
 
-void sites_release_all(void) { memset(held, 0, sizeof held); }
+void sites_release_all(void)
+{
+    memset(held, 0, sizeof held);
+    any_held = false;
+}
 
 void sites_step(uint8_t i)
 {

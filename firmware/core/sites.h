@@ -42,9 +42,15 @@ extern uint8_t sites_count;
 
 /* The site at hand: its record in the image and its first lamp. They follow
  * from the sites before it and are not stored for each. */
+extern uint8_t site_at_hand;
 extern uint16_t site_record;
 extern uint8_t site_first_lamp;
-void sites_select(uint8_t site);
+void sites_go_to(uint8_t site);
+static inline void sites_select(uint8_t site)
+{
+    if (site != site_at_hand)
+        sites_go_to(site);
+}
 
 /* All sites from their start, with new generators and no holds. */
 void sites_start(void);
