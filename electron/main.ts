@@ -13,8 +13,13 @@ import { openWindow } from './shell/window.ts';
 const built = join(app.getAppPath(), 'dist');
 let window: BrowserWindow | null = null;
 
-if (app.requestSingleInstanceLock()) void start();
+if (app.requestSingleInstanceLock()) start().catch(stop);
 else app.quit();
+
+function stop(error: Error): void {
+  dialog.showErrorBox('Amberwick could not start', error.message);
+  app.exit(1);
+}
 
 async function start(): Promise<void> {
   registerScheme();
@@ -42,6 +47,9 @@ async function start(): Promise<void> {
   app.on('window-all-closed', () => app.quit());
 
   window = openWindow(join(built, 'electron', 'shell', 'preload.cjs'));
+  window.on('closed', () => {
+    window = null;
+  });
   await host.start();
 }
 

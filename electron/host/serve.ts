@@ -3,6 +3,7 @@ import { homedir } from 'node:os';
 import { servePipe } from '../../shared/workbench/serve.ts';
 import { dataFolder } from './log/data-folder.ts';
 import { createHost } from './service/host.ts';
+import type { PinWatch } from './service/virtual-boards.ts';
 import { serveBrowser } from './transport/browser.ts';
 import { readPanel } from './transport/panel-files.ts';
 
@@ -14,6 +15,8 @@ export interface ServeOptions {
   readonly dataFolder?: string;
   /** Default: any free port. */
   readonly port?: number;
+  /** Hears the pins of virtual boards. */
+  readonly onLevels?: PinWatch;
   /** Called with the address once it can be opened, such as to start a browser. */
   readonly open?: (address: string) => void;
   /** Default: prints the line. */
@@ -32,6 +35,7 @@ export async function serve(options: ServeOptions): Promise<Served> {
     shell: 'browser',
     version: options.version,
     dataFolder: options.dataFolder ?? dataFolder({ platform: process.platform, env: process.env, home: homedir() }),
+    ...(options.onLevels ? { onLevels: options.onLevels } : {}),
   });
   try {
     const browser = await serveBrowser({

@@ -4,7 +4,7 @@ import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
 import { systemClock } from '../clock.ts';
 import { SessionLog } from '../log/session-log.ts';
 import { systemPorts } from './ports.ts';
-import { virtualMaker } from './virtual-boards.ts';
+import { type PinWatch, virtualMaker } from './virtual-boards.ts';
 import { WorkbenchHost } from './workbench.ts';
 
 export interface HostOptions {
@@ -12,6 +12,7 @@ export interface HostOptions {
   readonly version: string;
   /** Session logs go to `sessions`, EEPROMs of virtual boards to `virtual` in it. */
   readonly dataFolder: string;
+  readonly onLevels?: PinWatch;
 }
 
 export interface Host {
@@ -22,13 +23,13 @@ export interface Host {
   close(): Promise<void>;
 }
 
-export function createHost({ shell, version, dataFolder }: HostOptions): Host {
+export function createHost({ shell, version, dataFolder, onLevels }: HostOptions): Host {
   return new WorkbenchHost({
     shell,
     version,
     clock: systemClock,
     log: new SessionLog(join(dataFolder, 'sessions'), () => new Date()),
     serial: systemPorts,
-    makeVirtual: virtualMaker(join(dataFolder, 'virtual')),
+    makeVirtual: virtualMaker(join(dataFolder, 'virtual'), onLevels),
   });
 }

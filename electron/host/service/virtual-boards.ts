@@ -5,6 +5,7 @@ import type { Chain } from '../../../shared/table/model.ts';
 import { type ByteStream, StreamEnds } from '../stream.ts';
 import { loadImage } from '../virtual/images.ts';
 import { LiveBoard } from '../virtual/live.ts';
+import type { LevelChange } from '../virtual/messages.ts';
 import type { Opened } from './ports.ts';
 
 const PREFIX = 'virtual:';
@@ -39,13 +40,18 @@ export type VirtualMade =
 /** Makes the virtual board of a layout's board, without power. */
 export type VirtualMaker = (board: string, chip: Chip) => VirtualMade;
 
+/** Hears every change at the pins of a virtual board, as a probe on the wires would. */
+export type PinWatch = (board: string, changes: readonly LevelChange[]) => void;
+
 /** They run the shipped firmware in worker threads and keep their EEPROMs under `folder`. */
-export function virtualMaker(folder: string): VirtualMaker {
+export function virtualMaker(folder: string, onLevels: PinWatch = () => {}): VirtualMaker {
   return (board, chip) => {
     const image = loadImage(chip);
     if (!image.ok) return image;
     const eepromFile = join(folder, `${board}-${chip}.eeprom`);
-    return { ok: true, value: new EmulatedUnit(chip, new LiveBoard({ chip, flash: image.flash, eepromFile })) };
+    const live = new LiveBoard({ chip, flash: image.flash, eepromFile });
+    live.onLevels = (changes) => onLevels(board, changes);
+    return { ok: true, value: new EmulatedUnit(chip, live) };
   };
 }
 
