@@ -1,4 +1,5 @@
-// `npm start`: installs what is missing, then runs the example on the virtual board.
+// `npm start`: installs what is missing, then opens the panel. With --terminal
+// the example runs in the terminal instead.
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensurePackages } from './setup/packages.mjs';
@@ -7,5 +8,7 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 if (!ensurePackages(root)) process.exit(1);
 const { register } = await import('tsx/esm/api');
 register();
-const { main } = await import('./demo/main.ts');
-process.exitCode = await main(process.argv.slice(2));
+const args = process.argv.slice(2);
+const inTerminal = args.includes('--terminal');
+const { main } = inTerminal ? await import('./demo/main.ts') : await import('./start/main.ts');
+process.exitCode = await main(inTerminal ? args.filter((arg) => arg !== '--terminal') : args, root);

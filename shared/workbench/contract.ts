@@ -57,8 +57,8 @@ export const CALLS = {
   press: z.strictObject({ board, input: count, as: onOff }),
   /** The virtual board's switch. Off loses what was not kept. */
   power: z.strictObject({ board, on: z.boolean() }),
-  /** The virtual board's speed: 1 is real time, 0 as fast as it goes. */
-  speed: z.strictObject({ board, factor: z.number().min(0).max(1000) }),
+  /** The virtual board's speed: 1 is real time, 0 as fast as it goes; below a tenth it would answer too late. */
+  speed: z.strictObject({ board, factor: z.union([z.literal(0), z.number().min(0.1).max(1000)]) }),
   /** A remark of the person, for the log. */
   remark: z.strictObject({ text: z.string().min(1).max(2000) }),
   /** The whole session log as JSON Lines text. */

@@ -1,7 +1,8 @@
-import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { get } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { onTestFinished } from 'vitest';
 import { WebSocket } from 'ws';
 import { type ServeOptions, serve } from '../../electron/host/serve.ts';
 import { socketPipe } from '../../electron/host/transport/socket-pipe.ts';
@@ -16,8 +17,11 @@ import type {
   Workbench,
 } from '../../shared/workbench/contract.ts';
 
+/** Gone when the test is. */
 export function emptyFolder(): string {
-  return mkdtempSync(join(tmpdir(), 'amberwick-'));
+  const folder = mkdtempSync(join(tmpdir(), 'amberwick-'));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  return folder;
 }
 
 /** The address that `serve` prints, opened as a browser would open it. */

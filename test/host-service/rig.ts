@@ -1,6 +1,7 @@
-import { mkdtempSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { onTestFinished } from 'vitest';
 import { SessionLog } from '../../electron/host/log/session-log.ts';
 import { openDocument } from '../../electron/host/service/document.ts';
 import { EXAMPLE } from '../../electron/host/service/example.ts';
@@ -85,7 +86,12 @@ export function rig() {
   const clock = new FakeClock();
   const ports = new FakePorts();
   const units = new Map<string, FakeUnit>();
-  const log = new SessionLog(mkdtempSync(join(tmpdir(), 'amberwick-log-')), () => new Date(clock.now()));
+  const folder = mkdtempSync(join(tmpdir(), 'amberwick-log-'));
+  const log = new SessionLog(folder, () => new Date(clock.now()));
+  onTestFinished(() => {
+    log.close();
+    rmSync(folder, { recursive: true });
+  });
   const host = new WorkbenchHost({
     shell: 'browser',
     version: '1.2.3',

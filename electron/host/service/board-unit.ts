@@ -26,6 +26,8 @@ export interface UnitHooks {
   readonly open: (port: string) => Promise<Opened>;
   /** The virtual board behind a port; null for a real port. */
   readonly virtual: (port: string | null) => VirtualUnit | null;
+  /** A board came or went, so the list of ports is another one. */
+  readonly portsMoved: () => void;
 }
 
 type Task = NonNullable<BoardState['task']>;
@@ -248,6 +250,7 @@ export class BoardUnit {
     });
     this.sayIfDamaged();
     this.tellState();
+    this.hooks.portsMoved();
   }
 
   private lost(problem: Problem): void {
@@ -256,6 +259,7 @@ export class BoardUnit {
     this.forget();
     this.hooks.tell('clock', { board: this.plan.id, ms: this.view.ms, pace: 0 });
     this.log('connection', `${problem.what}${lasting ? ` ${lasting} ended with it.` : ''}`, { problem: problem.code });
+    this.hooks.portsMoved();
   }
 
   /** What is no longer known once nobody answers. */

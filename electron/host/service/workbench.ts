@@ -162,8 +162,13 @@ export class WorkbenchHost {
       if (plan && plan.chip === unit.plan.chip) unit.replan(plan);
       else {
         void unit.disconnect();
+        void this.virtuals.get(id)?.close();
+        this.virtuals.delete(id);
         this.desks.delete(id);
       }
+    }
+    for (const [id, virtual] of this.virtuals) {
+      virtual.connectChain(plans.get(id)?.compiled?.table.chain ?? null);
     }
     for (const plan of plans.values()) {
       if (this.desks.has(plan.id)) continue;
@@ -172,6 +177,7 @@ export class WorkbenchHost {
         tell: this.tell,
         log: (kind, text, facts) => this.log(kind, text, facts),
         open: (port) => this.openPort(port),
+        portsMoved: () => void this.listPorts(),
         virtual: (port) => this.virtuals.get(virtualOwner(port ?? '') ?? '') ?? null,
       });
       this.desks.set(plan.id, {
