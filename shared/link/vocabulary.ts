@@ -209,7 +209,7 @@ export const VERBS: readonly Verb[] = [
     word: 'site',
     args: 'SITE',
     answer: 'ROW ELAPSED SITEFLAGS FAULT',
-    does: 'Snapshot of one site. ELAPSED in ms, negative before a delayed start.',
+    does: 'Snapshot of one site. ELAPSED in ms, negative before a delayed start, without meaning at a fault.',
     slow: false,
     once: false,
   },
