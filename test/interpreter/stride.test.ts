@@ -39,7 +39,7 @@ function ticking(board: Interpreter, ms: number): void {
 }
 
 it('running in strides tells the same story as tick by tick', () => {
-  for (let seed = 1; seed <= 150; seed += 1) {
+  for (let seed = 1; seed <= 60; seed += 1) {
     const dice = seededDice(seed);
     const table = randomTable(dice, 'atmega328p');
     const script = randomScript(dice, table);
@@ -48,7 +48,7 @@ it('running in strides tells the same story as tick by tick', () => {
 });
 
 it('the wrap of the board time changes nothing', () => {
-  for (let seed = 1; seed <= 150; seed += 1) {
+  for (let seed = 1; seed <= 60; seed += 1) {
     const dice = seededDice(seed);
     const table = randomTable(dice, 'atmega2560');
     const script = randomScript(dice, table);
@@ -68,6 +68,6 @@ it('a table that is started twice does the same twice', () => {
       }
       expect(lit[1]).toEqual(lit[0]);
     }),
-    { numRuns: 50 },
+    { numRuns: 20 },
   );
 });

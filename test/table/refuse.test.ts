@@ -14,7 +14,7 @@ import { chance, seededDice } from '../fixtures/dice.ts';
 import { randomTable } from '../fixtures/random-table.ts';
 import { hexOf, runCore } from '../interpreter/core-process.ts';
 
-const runs = Number(process.env.AMBERWICK_RUNS ?? 1000);
+const runs = Number(process.env.AMBERWICK_RUNS ?? 400);
 const first = Number(process.env.AMBERWICK_SEED ?? 1);
 
 /** A good image with a few bytes changed, now and then cut or made longer. */
