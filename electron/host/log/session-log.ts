@@ -42,8 +42,10 @@ export class SessionLog {
       number: this.entries.length + 1,
       at: this.now().toISOString(),
       kind,
-      ...facts,
+      ...(facts.board === undefined ? {} : { board: facts.board }),
+      ...(facts.boardMs === undefined ? {} : { boardMs: facts.boardMs }),
       text: text.replace(/\s+/g, ' ').trim(),
+      ...(facts.data === undefined ? {} : { data: facts.data }),
     };
     this.entries.push(entry);
     this.write(line(entry));

@@ -70,7 +70,8 @@ export class WorkbenchHost {
   async start(): Promise<void> {
     this.log('start', `Amberwick ${this.options.version} started.`, { data: { shell: this.options.shell } });
     this.log('document', `Opened ${this.document.state.name}.`);
-    await Promise.all([this.listPorts(), ...[...this.desks.values()].map((desk) => this.startVirtual(desk))]);
+    void this.listPorts();
+    await Promise.all([...this.desks.values()].map((desk) => this.startVirtual(desk)));
   }
 
   private async startVirtual({ unit, tasks }: Desk): Promise<void> {
@@ -150,7 +151,7 @@ export class WorkbenchHost {
     this.log('document', `Opened ${name}.`);
     this.tell('document', this.document.state);
     this.layOut();
-    await this.listPorts();
+    void this.listPorts();
     return fine(this.document.state);
   }
 
@@ -228,7 +229,8 @@ export class WorkbenchHost {
           board,
           data: { code: refused.code, port },
         });
-      await this.listPorts();
+      // Asking the system for its ports can take seconds; nobody has to wait for that here.
+      void this.listPorts();
       return refused ? { ok: false, problem: refused } : fine(unit.state());
     });
   }
@@ -237,7 +239,7 @@ export class WorkbenchHost {
     const { port } = unit.link;
     await unit.disconnect();
     if (port) this.log('connection', `Disconnected ${unit.plan.name} from ${portName(port)}.`, { board: unit.plan.id });
-    await this.listPorts();
+    void this.listPorts();
     return fine(unit.state());
   }
 
