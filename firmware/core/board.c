@@ -150,6 +150,8 @@ static void tick(void)
         if (lamps_changed)
             lamps_commit();
     } else {
+        if (inputs_stir)
+            inputs_stir--;
         if (image_bytes[AT_INPUTS])
             inputs_tick();
         board_master = master();

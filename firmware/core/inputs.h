@@ -13,6 +13,10 @@ extern uint8_t inputs_levels[INPUT_BITS];
 extern uint8_t inputs_before[INPUT_BITS];
 extern uint8_t inputs_demands[INPUT_BITS];
 
+/* Not zero while levels or demands may have changed since each site last
+ * looked: a change sets it to 2, each tick takes 1. */
+extern uint8_t inputs_stir;
+
 /* No levels, demands or overrides. */
 void inputs_start(void);
 void inputs_tick(void);

@@ -67,11 +67,11 @@ void rules_latch(uint8_t mask)
             inputs_latch(*bound);
 }
 
-void rules_enter(struct site *site, uint8_t operation)
+void rules_enter(struct site *site, uint8_t operation, const uint8_t *row)
 {
     if (operation == OP_EXTEND)
         site->gap = (uint16_t)board_now;
-    else if (operation == OP_UNTIL || operation == OP_UNTIL_MAX)
+    else if ((operation == OP_UNTIL || operation == OP_UNTIL_MAX) && (row[1] & 15) == COND_CHANGED)
         site->levels = gather(inputs_levels, all_inputs(site));
     else if (operation == OP_RANDOM)
         draw(site);
@@ -126,21 +126,32 @@ static uint8_t look_at_traffic(struct site *site, const uint8_t *row, bool minim
     return board_now - site->maximum >= sites_dial_ms(site, row[1] >> 4) ? LEAVE_CUT : STAY;
 }
 
+/* Until something stirs, or at most until the maximum, another look is of no use. */
+static uint8_t look_until(struct site *site, const uint8_t *row, uint8_t operation, uint32_t elapsed)
+{
+    site->wait = sites_dial_ms(site, row[0] >> 4);
+    if (elapsed < site->wait)
+        return STAY;
+    if (rules_condition(site, row[1] & 15, row[2]))
+        return LEAVE;
+    site->wait = operation == OP_UNTIL ? UINT32_MAX : sites_dial_ms(site, row[1] >> 4);
+    return elapsed >= site->wait ? LEAVE : STAY;
+}
+
 uint8_t rules_look(struct site *site, const uint8_t *row, uint8_t operation)
 {
     uint32_t elapsed = board_now - site->begin;
-    if (operation == OP_EXTEND)
-        return look_at_traffic(site, row, elapsed >= sites_dial_ms(site, row[0] >> 4));
-    if (elapsed < site->wait)
-        return STAY;
     switch (operation) {
+    case OP_EXTEND:
+        return look_at_traffic(site, row, elapsed >= sites_dial_ms(site, row[0] >> 4));
+    case OP_UNTIL:
     case OP_UNTIL_MAX:
-        if (elapsed >= sites_dial_ms(site, row[1] >> 4))
-            return LEAVE;
-        /* fall through */
-    case OP_UNTIL: return rules_condition(site, row[1] & 15, row[2]) ? LEAVE : STAY;
-    case OP_SYNC: return groups_passed(image_bytes[site_record + 4] >> 4, sites_dial_ms(site, row[1])) ? LEAVE : STAY;
-    default: return LEAVE;
+        return look_until(site, row, operation, elapsed);
+    case OP_SYNC:
+        return elapsed >= site->wait
+            && groups_passed(image_bytes[site_record + 4] >> 4, sites_dial_ms(site, row[1])) ? LEAVE : STAY;
+    default:
+        return elapsed >= site->wait ? LEAVE : STAY;
     }
 }
 

@@ -12,7 +12,7 @@ bool rules_condition(struct site *site, uint8_t kind, uint8_t mask);
 void rules_clear(uint8_t mask);
 void rules_latch(uint8_t mask);
 /* What entering an interval of this operation draws or remembers. */
-void rules_enter(struct site *site, uint8_t operation);
+void rules_enter(struct site *site, uint8_t operation, const uint8_t *row);
 /* How long the interval holds before its condition counts. */
 void rules_set_wait(struct site *site);
 uint8_t rules_look(struct site *site, const uint8_t *row, uint8_t operation);

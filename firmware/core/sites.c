@@ -6,6 +6,7 @@
 #include "board.h"
 #include "events.h"
 #include "image.h"
+#include "inputs.h"
 #include "rules.h"
 
 struct site sites[CAPACITY_SITES];
@@ -32,10 +33,11 @@ void sites_go_to(uint8_t i)
 {
     if (i < site_at_hand)
         go_to_first();
-    for (; site_at_hand < i; site_at_hand++) {
-        const struct site *site = &sites[site_at_hand];
-        site_record = sites_dial_at(site, image_bytes[site->program_at + PROGRAM_DIALS]);
-        site_first_lamp += image_bytes[site->program_at + PROGRAM_LAMPS];
+    const struct site *site = &sites[site_at_hand];
+    for (; site_at_hand < i; site_at_hand++, site++) {
+        const uint8_t *program = image_bytes + site->program_at;
+        site_record += SITE_BYTES + program[PROGRAM_INPUTS] + (uint8_t)(2 * program[PROGRAM_DIALS]);
+        site_first_lamp += program[PROGRAM_LAMPS];
     }
 }
 
@@ -109,7 +111,7 @@ static void enter(struct site *site, uint8_t i, uint8_t operation)
     events_row(i);
     site->begin = board_now;
     site->flags = (uint8_t)((site->flags & ~(SITE_LAPSED | SITE_MAXIMUM)) | SITE_CHANGED);
-    rules_enter(site, operation);
+    rules_enter(site, operation, image_bytes + site->row_at);
     rules_set_wait(site);
     hal_note_interval(i, site->row);
 }
@@ -129,7 +131,8 @@ static void run_rows(struct site *site, uint8_t i, bool arriving, bool stepped)
         if (operation <= OP_SYNC) {
             if (arriving)
                 enter(site, i, operation);
-            if (start)
+            /* A row just entered holds for its minimum at least. */
+            if (start || (arriving && operation != OP_EXTEND && site->wait))
                 return;
             if (!stepped)
                 leave = rules_look(site, row, operation);
@@ -192,14 +195,19 @@ void sites_start(void)
     sites_again_all();
 }
 
-/* Marks go along with the time. */
+static bool is_until(uint8_t operation) { return operation == OP_UNTIL || operation == OP_UNTIL_MAX; }
+
+/* Marks go along with the time; what stirs meanwhile is looked at afterwards. */
 static void stand_still(struct site *site)
 {
+    uint8_t operation = operation_of(site);
     site->begin++;
-    if (operation_of(site) != OP_EXTEND)
-        return;
-    site->gap++;
-    site->maximum++;
+    if (is_until(operation)) {
+        site->wait = 0;
+    } else if (operation == OP_EXTEND) {
+        site->gap++;
+        site->maximum++;
+    }
 }
 
 static void tick(struct site *site, uint8_t i, bool paused)
@@ -224,19 +232,22 @@ static void tick(struct site *site, uint8_t i, bool paused)
     run_rows(site, i, false, flags & SITE_STEPPED);
 }
 
+/* Most sites in most ticks: nothing can end yet. */
+static inline bool idle(const struct site *site)
+{
+    if (site->flags & (SITE_DELAYED | SITE_STEPPED) || board_now - site->begin >= site->wait)
+        return false;
+    uint8_t operation = operation_of(site);
+    return operation != OP_EXTEND && !(inputs_stir && is_until(operation));
+}
+
 void sites_tick(bool paused)
 {
     bool still = paused || any_held;
     struct site *site = sites;
-    for (uint8_t i = 0; i < sites_count; i++, site++) {
-        if (site->flags & SITE_FAULT)
-            continue;
-        /* Most sites in most ticks: nothing can end yet. */
-        if (!still && !(site->flags & (SITE_DELAYED | SITE_STEPPED)) && board_now - site->begin < site->wait
-            && operation_of(site) != OP_EXTEND)
-            continue;
-        tick(site, i, paused);
-    }
+    for (uint8_t i = 0; i < sites_count; i++, site++)
+        if (!(site->flags & SITE_FAULT) && (still || !idle(site)))
+            tick(site, i, paused);
 }
 
 void sites_dials_changed(uint8_t i)

@@ -10,7 +10,7 @@
 struct site {
     uint32_t begin;         /* of the row; in the future before a delayed start */
     union {
-        uint32_t wait;      /* before its condition counts, ms; not in extend rows */
+        uint32_t wait;      /* no look is of use before it, ms; not in extend rows */
         uint32_t maximum;   /* extend: when opposition appeared */
     };
     uint16_t generator;
