@@ -81,7 +81,7 @@ test('through a pseudo-terminal the real serial binding talks to it', async () =
     let text = '';
     port.on('data', (bytes: Buffer) => {
       text += bytes.toString('latin1');
-      if (text.includes('\x01')) port.write('who goes there');
+      if (text === '\x01') port.write('who goes there');
       if (text.includes('there')) resolve(text);
     });
   });

@@ -8,15 +8,16 @@ import { CPU_HZ } from './chips.ts';
 import { loadEeprom, saveEeprom } from './eeprom-file.ts';
 import type { FromWorker, LevelChange, Speed, ToWorker, WorkerStart } from './messages.ts';
 
-/** Between two slices at a measured speed, ms of wall time. */
-const SLICE_MS = 5;
-/** Longest slice at full speed, ms of wall time. */
-const FULL_SLICE_MS = 20;
-/** A board further behind than this (the computer was asleep) does not catch up, ms. */
-const PATIENCE_MS = 500;
+/** Pause between two slices of a board that keeps its pace, ms of wall time. */
+const PAUSE_MS = 5;
+/** Longest slice, ms of wall time and of board time: a host must get a word in before a board counts it as gone. */
+const SLICE_WALL_MS = 20;
+const SLICE_BOARD_MS = 1000;
+/** A board further behind than this, ms of wall time, does not catch up: the computer is too slow or was asleep. */
+const PATIENCE_MS = 100;
 const SAVE_EVERY_MS = 200;
 const TIME_EVERY_MS = 100;
-const CHUNK = CPU_HZ / 1000;
+const CYCLES_PER_MS = CPU_HZ / 1000;
 
 const start = workerData as WorkerStart;
 const port = parentPort;
@@ -62,33 +63,42 @@ step();
 
 function step(): void {
   if (!running) return;
+  let behind = false;
   try {
-    if (speed === 'full') fullSlice();
-    else pacedSlice(speed);
+    behind = slice(speed === 'full' ? Number.POSITIVE_INFINITY : dueNow(speed));
     tell(performance.now());
   } catch (error) {
     post({ type: 'failed', cause: error instanceof Error ? error.message : String(error) });
     quit();
     return;
   }
-  if (speed === 'full' && board.powered) setImmediate(step);
-  else setTimeout(step, SLICE_MS);
+  if (behind) setImmediate(step);
+  else setTimeout(step, PAUSE_MS);
 }
 
-function pacedSlice(times: number): void {
-  const now = performance.now();
-  const due = origin.cycles + (now - origin.wall) * (CPU_HZ / 1000) * times;
-  if (due - board.cycles > PATIENCE_MS * (CPU_HZ / 1000) * times) {
-    origin = { wall: now, cycles: board.cycles };
-    return;
+/** Cycle at which a board of this speed should be now. */
+function dueNow(times: number): number {
+  const wall = performance.now();
+  const due = origin.cycles + (wall - origin.wall) * CYCLES_PER_MS * times;
+  const most = board.cycles + PATIENCE_MS * CYCLES_PER_MS * times;
+  if (due <= most) return due;
+  // What is beyond that is forgotten; the board goes on from where it is.
+  origin = { wall, cycles: most };
+  return most;
+}
+
+/** Runs towards `due`, for one slice at most; true when it is not there yet. */
+function slice(due: number): boolean {
+  const end = performance.now() + SLICE_WALL_MS;
+  const until = Math.min(due, board.cycles + SLICE_BOARD_MS * CYCLES_PER_MS);
+  // Without power time passes at once: then there is nothing to be fast about.
+  if (!board.powered) {
+    if (due !== Number.POSITIVE_INFINITY) board.runUntil(due);
+    return false;
   }
-  board.runUntil(due);
-}
-
-function fullSlice(): void {
-  const end = performance.now() + FULL_SLICE_MS;
-  do board.run(CHUNK);
-  while (board.powered && performance.now() < end);
+  do board.runUntil(Math.min(until, board.cycles + CYCLES_PER_MS));
+  while (board.cycles < until && board.powered && performance.now() < end);
+  return board.powered && board.cycles < due;
 }
 
 function tell(now: number): void {
