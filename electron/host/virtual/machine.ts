@@ -5,8 +5,6 @@
 import { AVRADC, AVRClock, AVREEPROM, AVRIOPort, AVRTimer, AVRWatchdog, CPU } from 'avr8js';
 import type { Level } from './chain.ts';
 import { type ChipProfile, CPU_HZ } from './chips.ts';
-import { decodeStep } from './cpu/decode.ts';
-import type { Step } from './cpu/step.ts';
 import type { Eeprom } from './eeprom.ts';
 import { Usart } from './usart.ts';
 
@@ -31,8 +29,6 @@ export class Machine {
   readonly timer0: AVRTimer;
   readonly usart: Usart;
   readonly levels: Level[];
-  /** Decoded instructions by word address. */
-  readonly steps: (Step | undefined)[];
   /** In a SLEEP instruction, until the next interrupt. */
   asleep = false;
   /** Set from within to end the current run at once. */
@@ -46,7 +42,6 @@ export class Machine {
     this.profile = profile;
     const cpu = new CPU(new Uint16Array(parts.flash.slice().buffer), profile.ramBytes);
     this.cpu = cpu;
-    this.steps = new Array(cpu.progMem.length);
     cpu.cycles = cycles;
     cpu.data.set(ram, profile.ramStart);
     cpu.data[profile.watchdog.MCUSR] = CAUSE_BIT[cause];
@@ -65,13 +60,6 @@ export class Machine {
     new AVRWatchdog(cpu, profile.watchdog, new AVRClock(cpu, CPU_HZ));
     // The emulator's watchdog calls this; its own reset would leave the peripherals as they were.
     cpu.reset = parts.watchdogReset;
-  }
-
-  /** Decodes the instruction at a word address and remembers its step: flash never changes. */
-  decode(pc: number): Step {
-    const step = decodeStep(this.cpu, pc, this.profile.ramStart);
-    this.steps[pc] = step;
-    return step;
   }
 
   ram(): Uint8Array {

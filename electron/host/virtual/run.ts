@@ -3,10 +3,12 @@
  * thing that can happen, which is what makes a board that sleeps between its
  * ticks run a hundred times faster than real time.
  */
-import type { CPU } from 'avr8js';
-import { HOLDS_INTERRUPTS, SLEEPS } from './cpu/step.ts';
+import { avrInstruction, type CPU } from 'avr8js';
 import type { Machine } from './machine.ts';
 
+const SLEEP = 0x9588;
+const SEI = 0x9478;
+const RETI = 0x9518;
 const SMCR = 0x53;
 const SLEEP_ENABLED = 0x01;
 const CTC = 2;
@@ -36,19 +38,20 @@ interface TimerInside {
  * is about to be executed; true in the last case.
  */
 export function runMachine(machine: Machine, until: number, stopAt = -1): boolean {
-  const { cpu, steps } = machine;
+  const { cpu } = machine;
+  const program = cpu.progMem;
   while (cpu.cycles < until && !machine.stop) {
     if (machine.asleep) {
       sleep(machine, until);
       continue;
     }
-    const { pc } = cpu;
-    if (pc === stopAt) return true;
-    const kind = (steps[pc] ?? machine.decode(pc))();
+    if (cpu.pc === stopAt) return true;
+    const opcode = program[cpu.pc];
+    avrInstruction(cpu);
     // The instruction after SEI and after RETI is executed before any interrupt (instruction set
     // manual); `sei; sleep` depends on it.
-    if (kind === HOLDS_INTERRUPTS) continue;
-    if (kind === SLEEPS && (cpu.data[SMCR] ?? 0) & SLEEP_ENABLED) machine.asleep = true;
+    if (opcode === SEI || opcode === RETI) continue;
+    if (opcode === SLEEP && (cpu.data[SMCR] ?? 0) & SLEEP_ENABLED) machine.asleep = true;
     else settle(cpu);
   }
   return cpu.pc === stopAt && !machine.asleep;
