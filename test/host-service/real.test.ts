@@ -112,28 +112,27 @@ it('tells the lamps exactly as the pins of the chip show them', async () => {
   };
   const bench = await start(emptyFolder(), { onLevels });
   await bench.settled((state) => state.kept === 'same' && state.task === null);
-  await bench.done('speed', { board: 'town', factor: 3 });
+  await bench.done('speed', { board: 'town', factor: 20 });
   bench.heard.length = 0;
   const begin = await bench.next('lamps', () => true);
-  await bench.next('lamps', ({ ms }) => ms > begin.ms + 60_000);
+  await bench.next('lamps', ({ ms }) => ms > begin.ms + 600_000);
   await bench.close();
 
   const told = bench.heard.flatMap(({ name, data }) => (name === 'lamps' ? [data as Events['lamps']] : []));
-  expect(told.length).toBeGreaterThan(70);
+  expect(told.length).toBeGreaterThan(700);
   // Lamps of one interval change together: what counts at the pins is how they stand afterwards.
   const shown = pins.filter((change, index) => (pins[index + 1]?.ms ?? Number.POSITIVE_INFINITY) - change.ms > 0.5);
   // The clock of the board starts a little after its power.
   const first = shown.find(({ ms, lit }) => lit === begin.lit && ms >= begin.ms && ms < begin.ms + 300);
   if (!first) throw new Error('the first change told was not at the pins');
   const bootMs = first.ms - begin.ms;
-  const end = begin.ms + 60_000;
+  const end = begin.ms + 600_000;
   const atPins = shown.map(({ ms, lit }) => ({ ms: ms - bootMs, lit })).filter(({ ms }) => ms > begin.ms - 1);
   const inTime = told.filter(({ ms }) => ms <= end);
   expect(inTime.map(({ lit }) => lit)).toEqual(atPins.slice(0, inTime.length).map(({ lit }) => lit));
   expect(atPins[inTime.length]?.ms).toBeGreaterThan(end - 1);
-  // The board counts whole milliseconds.
-  for (const [index, { ms }] of inTime.entries())
-    expect(Math.abs(ms - (atPins[index]?.ms ?? 0))).toBeLessThanOrEqual(1);
+  // The board counts whole milliseconds, and each pin follows its tick, the first one's too.
+  for (const [index, { ms }] of inTime.entries()) expect(Math.abs(ms - (atPins[index]?.ms ?? 0))).toBeLessThan(2);
 });
 
 it('does the same over a serial device with the real binding, and notices when it goes', async () => {
