@@ -1,5 +1,6 @@
 import { useComputed, useSignal } from '@preact/signals';
 import { useLayoutEffect, useMemo, useRef } from 'preact/hooks';
+import { BoardNote } from '../board/board-note.tsx';
 import { usePanel } from '../model/context.ts';
 import type { Distance } from '../model/preferences.ts';
 import { type Ground, groundOf } from './ground.ts';
@@ -114,6 +115,7 @@ export function Plan() {
           );
         })}
       </svg>
+      <BoardNote />
     </div>
   );
 }

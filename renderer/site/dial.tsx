@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { timeText } from '../../shared/workbench/words.ts';
 import { findingsOfDial } from '../findings/places.ts';
 import { usePanel } from '../model/context.ts';
@@ -7,6 +7,7 @@ import type { OpenSite } from '../model/document.ts';
 import { dialKey } from '../model/nudges.ts';
 import { parseTime, spokenTime, stepped } from '../model/time.ts';
 import { Told } from './told.tsx';
+import { Turn } from './turn.tsx';
 
 /** Steps of the large keys. */
 const PAGE = 5;
@@ -61,6 +62,11 @@ export function Dial({ site, dial }: Props) {
     return () => input?.removeEventListener('wheel', onWheel);
   }, []);
 
+  // What is typed next replaces the time; a new time on the screen would have undone the selection.
+  useLayoutEffect(() => {
+    if (typed.peek() === null && document.activeElement === field.current) field.current?.select();
+  }, [shown, typed]);
+
   if (!limits || !names) return null;
   const trouble = model.trouble.value;
   const isAbout = trouble?.about.dial !== undefined && dialKey(trouble.about.dial) === dialKey(place);
@@ -97,6 +103,9 @@ export function Dial({ site, dial }: Props) {
         readOnly={!canTurn}
         value={typed.value ?? timeText(shown)}
         onFocus={(event) => event.currentTarget.select()}
+        onClick={(event) => {
+          if (typed.value === null) event.currentTarget.select();
+        }}
         onInput={(event) => {
           typed.value = event.currentTarget.value;
         }}
@@ -119,21 +128,5 @@ export function Dial({ site, dial }: Props) {
       />
       <Turn sign="+" label={`Longer: ${names.name}`} isOff={!canTurn || shown >= limits.max} onTurn={() => turn(1)} />
     </li>
-  );
-}
-
-interface TurnProps {
-  readonly sign: string;
-  readonly label: string;
-  readonly isOff: boolean;
-  onTurn(): void;
-}
-
-/** As large as a thumb. Arrow keys do the same, so the keyboard passes it by. */
-function Turn({ sign, label, isOff, onTurn }: TurnProps) {
-  return (
-    <button type="button" class="turn" tabIndex={-1} aria-label={label} disabled={isOff} onClick={onTurn}>
-      {sign}
-    </button>
   );
 }

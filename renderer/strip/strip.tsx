@@ -11,6 +11,8 @@ import { type Bar, cursorAt, type Lane, type Strip, stripOf } from './bars.ts';
 const LANE = 34;
 const NAMES = 150;
 const AXIS = 26;
+/** Longest name of a lane, characters. */
+const NAME = 18;
 
 /** The cycle of the site at hand with a cursor where it is now. */
 export function PhaseStrip({ site }: { readonly site: OpenSite }) {
@@ -77,7 +79,8 @@ function LaneBars({ lane, y, scale }: { readonly lane: Lane; readonly y: number;
   return (
     <g transform={`translate(0 ${y})`}>
       <text class="lane-name" x={0} y={LANE / 2} dy="0.35em">
-        {lane.label}
+        <title>{lane.label}</title>
+        {lane.label.length > NAME ? `${lane.label.slice(0, NAME - 1)}…` : lane.label}
       </text>
       {lane.bars.map((bar, at) => (
         <BarShape key={at} bar={bar} scale={scale} />

@@ -11,6 +11,8 @@ import { PhaseStrip } from '../strip/strip.tsx';
 export function DeskView() {
   const { model } = usePanel();
   const site = model.siteAtHand.value;
+  // What is wrong comes first; that nothing is wrong can wait.
+  const hasFindings = model.open.value.findings.length > 0;
   return (
     <main class="view desk">
       <div class="left">
@@ -18,14 +20,16 @@ export function DeskView() {
         {site && <RunningNow key={`${site.id} now`} site={site} />}
         {site && <PhaseStrip key={site.id} site={site} />}
       </div>
-      <div class="desk-column">
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, so the keyboard must reach it */}
+      <div class="desk-column" tabIndex={0}>
+        {hasFindings && <FindingsList />}
+        <BoardPanel />
         <section class="file" aria-label="Layout file">
           <h2>{model.open.value.file}</h2>
           <CommandButton id="open-file" />
           <CommandButton id="open-example" />
         </section>
-        <FindingsList />
-        <BoardPanel />
+        {!hasFindings && <FindingsList />}
       </div>
       <SessionLog />
     </main>

@@ -22,6 +22,9 @@ export function TroubleNote() {
   const { model } = usePanel();
   const trouble = model.trouble.value;
   if (!trouble) return null;
+  // The note on the plan says it already.
+  const board = trouble.about.board === undefined ? null : model.board(trouble.about.board).state.value;
+  if (board && board.link !== 'ready' && board.problem?.code === trouble.problem.code) return null;
   return (
     <div class="trouble" role="alert">
       <ProblemText problem={trouble.problem} />

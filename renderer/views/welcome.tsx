@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import { usePanel } from '../model/context.ts';
 import { Cautions } from './cautions.tsx';
 
@@ -5,6 +6,8 @@ import { Cautions } from './cautions.tsx';
 export function Welcome() {
   const { model } = usePanel();
   const { welcomed } = model.preferences;
+  const begin = useRef<HTMLButtonElement>(null);
+  useEffect(() => begin.current?.focus(), []);
   if (welcomed.value) return null;
   return (
     <aside class="welcome" aria-label="Before you begin">
@@ -15,6 +18,7 @@ export function Welcome() {
       </p>
       <Cautions />
       <button
+        ref={begin}
         type="button"
         class="button strong"
         onClick={() => {

@@ -3,15 +3,16 @@ import { dialOfPath, findingsOfDial, findingsOfSite } from '../../renderer/findi
 import { readDocument } from '../../renderer/model/document.ts';
 import { PENMARROW } from './example.ts';
 
-function open(change: (layout: { sites: { [key: string]: unknown }[] }) => void) {
+function open(change: (layout: { [key: string]: unknown; sites: { [key: string]: unknown }[] }) => void) {
   const document = JSON.parse(PENMARROW);
   change(document);
   return readDocument({ name: 'test.json', text: JSON.stringify(document), version: 1 });
 }
 
 test('a finding is shown at its site and at its dial', () => {
-  const { findings, layout } = open(({ sites }) => {
-    if (sites[0]) sites[0].amber = 3.5;
+  const { findings, layout } = open((town) => {
+    town.practice = 'uk-today';
+    if (town.sites[0]) town.sites[0].amber = 3.5;
   });
   expect(findings.map(({ path, severity }) => [path, severity])).toEqual([['sites[0].amber', 'warning']]);
   expect(findingsOfSite(findings, 1)).toEqual([]);

@@ -1,0 +1,38 @@
+import { CommandButton } from '../commands/button.tsx';
+import { usePanel } from '../model/context.ts';
+import { ProblemText } from './problem.tsx';
+
+/** On the plan, while no board runs this layout: why, and the next step. */
+export function BoardNote() {
+  const { model } = usePanel();
+  const board = model.boardAtHand.value;
+  if (!board || board.runsLayout.value) return null;
+  const { link, problem, powered, running, task } = board.state.value;
+  if (link === 'opening' || link === 'greeting' || task) return null;
+  if (link === 'ready' && running === 'unknown') return null;
+  return (
+    <aside class="board-note" aria-label="What to do">
+      {link !== 'ready' ? (
+        <>
+          {problem ? (
+            <ProblemText problem={problem} />
+          ) : (
+            <p>This layout has no board yet. Connect one, or the virtual board.</p>
+          )}
+          <CommandButton id={powered === false ? 'power' : 'board-sheet'}>
+            {powered === false ? 'Switch on' : 'Board and port'}
+          </CommandButton>
+        </>
+      ) : (
+        <>
+          <p>
+            {running === 'none'
+              ? 'The board runs nothing yet. Send the layout to it.'
+              : 'The board runs another layout than this file. Send would replace it; nothing has been written.'}
+          </p>
+          <CommandButton id="send" class="button strong" />
+        </>
+      )}
+    </aside>
+  );
+}
