@@ -8,13 +8,24 @@ import { CPU_HZ } from './chips.ts';
 import { loadEeprom, saveEeprom } from './eeprom-file.ts';
 import type { FromWorker, LevelChange, Speed, ToWorker, WorkerStart } from './messages.ts';
 
-/** Pause between two slices of a board that keeps its pace, ms of wall time. */
-const PAUSE_MS = 5;
+/**
+ * Pauses between two slices of a board that keeps its pace, ms of wall time: while bytes
+ * go to and fro, else, and without power. Waking up costs more than the board itself.
+ */
+const PAUSE_MS = { talking: 4, quiet: 20, off: 50 } as const;
+/** A conversation counts as going on for this long after its last byte, ms. */
+const TALK_MS = 100;
 /** Longest slice, ms of wall time and of board time: a host must get a word in before a board counts it as gone. */
 const SLICE_WALL_MS = 20;
 const SLICE_BOARD_MS = 1000;
 /** A board further behind than this, ms of wall time, does not catch up: the computer is too slow or was asleep. */
 const PATIENCE_MS = 100;
+/**
+ * A hurried board does not run away from a host that is only slow: after so much board time without a word it
+ * waits, as long as the last word is not older than this in wall time. A board counts its host as gone after 5,000.
+ */
+const WORDLESS_BOARD_MS = 3000;
+const WORDLESS_WALL_MS = 1000;
 const SAVE_EVERY_MS = 200;
 const TIME_EVERY_MS = 100;
 const CYCLES_PER_MS = CPU_HZ / 1000;
@@ -36,7 +47,9 @@ let running = true;
 let unsaved = false;
 let savedAt = 0;
 let toldAt = 0;
+let timer: NodeJS.Timeout | null = null;
 let origin = { wall: performance.now(), cycles: 0 };
+let lastWord = { wall: Number.NEGATIVE_INFINITY, cycles: 0 };
 let sent: number[] = [];
 let levels: LevelChange[] = [];
 
@@ -48,24 +61,32 @@ board.onEepromChange = () => {
 };
 
 port.on('message', (message: ToWorker) => {
-  if (message.type === 'bytes') board.write(message.bytes);
-  else if (message.type === 'power') board.power(message.on);
+  if (message.type === 'bytes') {
+    lastWord = { wall: performance.now(), cycles: board.cycles };
+    board.write(message.bytes);
+  } else if (message.type === 'power') board.power(message.on);
   else if (message.type === 'reset') board.reset();
   else if (message.type === 'input') board.setInput(message.pin, message.level);
   else if (message.type === 'chain') board.connectChain(message.wiring);
   else if (message.type === 'speed') {
     speed = message.speed;
     origin = { wall: performance.now(), cycles: board.cycles };
-  } else quit();
+  } else return quit();
+  // What was asked is not kept waiting for the end of a pause.
+  if (timer) {
+    clearTimeout(timer);
+    step();
+  }
 });
 
 step();
 
 function step(): void {
+  timer = null;
   if (!running) return;
   let behind = false;
   try {
-    behind = slice(speed === 'full' ? Number.POSITIVE_INFINITY : dueNow(speed));
+    behind = !waitsForHost() && slice(speed === 'full' ? Number.POSITIVE_INFINITY : dueNow(speed));
     tell(performance.now());
   } catch (error) {
     post({ type: 'failed', cause: error instanceof Error ? error.message : String(error) });
@@ -73,7 +94,18 @@ function step(): void {
     return;
   }
   if (behind) setImmediate(step);
-  else setTimeout(step, PAUSE_MS);
+  else timer = setTimeout(step, pause());
+}
+
+function waitsForHost(): boolean {
+  if (speed !== 'full' && speed <= 1) return false;
+  const wordless = board.cycles - lastWord.cycles > WORDLESS_BOARD_MS * CYCLES_PER_MS;
+  return wordless && board.powered && performance.now() - lastWord.wall < WORDLESS_WALL_MS;
+}
+
+function pause(): number {
+  if (!board.powered) return PAUSE_MS.off;
+  return performance.now() - lastWord.wall < TALK_MS ? PAUSE_MS.talking : PAUSE_MS.quiet;
 }
 
 /** Cycle at which a board of this speed should be now. */
