@@ -20,6 +20,10 @@ static uint32_t seconds;
 static uint16_t part_second;
 /* Ticks since the last valid line; stops at LINK_SILENCE_MS. */
 static uint16_t silence;
+/* A table has started, which takes a while: ticks that have come due meanwhile
+ * pass it by, and it begins with one that is in time. So its first intervals
+ * are as long as all others. */
+static bool starting;
 /* The lamp that the sweep has reached, or NONE, and how long it is lit on. */
 static uint8_t sweep_lamp = NONE;
 static uint16_t sweep_left;
@@ -64,6 +68,7 @@ static void arrange_pins(void)
 
 static void start(void)
 {
+    starting = true;
     sweep_lamp = NONE;
     board_paused = false;
     inputs_start();
@@ -89,6 +94,7 @@ void board_stop_table(void)
 
 void board_again(void)
 {
+    starting = true;
     groups_start();
     sites_again_all();
 }
@@ -135,6 +141,16 @@ static void count_silence(void)
 
 void board_host_heard(void) { silence = 0; }
 
+/* What sites show in the tick in which they start. */
+static void show(void)
+{
+    if (!image_length || sweep_lamp != NONE)
+        return;
+    shown_tick(true);
+    lamps_plan_left_over();
+    lamps_commit();
+}
+
 static void tick(void)
 {
     board_now++;
@@ -144,7 +160,9 @@ static void tick(void)
     }
     count_silence();
     uint8_t before = board_master;
-    if (!image_length) {
+    if (starting) {
+        sites_tick(true);
+    } else if (!image_length) {
         board_master = board_host_master == NONE ? MASTER_RUN : board_host_master;
     } else if (sweep()) {
         if (lamps_changed)
@@ -170,8 +188,16 @@ static void tick(void)
 
 void board_loop(void)
 {
-    while (hal_tick())
+    uint8_t ticks = 0;
+    while (hal_tick()) {
         tick();
+        ticks++;
+    }
+    if (starting && (ticks == 1 || !HAL_START_TAKES_TIME)) {
+        starting = false;
+        if (ticks)
+            show();
+    }
     /* Requests come first, so that a slow job leaves the EEPROM to them. */
     bool waits = requests_poll();
     bool works = jobs_poll(waits);

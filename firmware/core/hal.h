@@ -19,6 +19,13 @@
 
 /* Clock: true when a millisecond is due; takes it. */
 bool hal_tick(void);
+/* On a board the start of a table takes time of its own and waits for a tick to
+ * begin with; on the host time stands still meanwhile. */
+#ifdef __AVR__
+#define HAL_START_TAKES_TIME true
+#else
+#define HAL_START_TAKES_TIME false
+#endif
 /* Says that the board is alive. */
 void hal_watchdog(void);
 /* Sleeps until something happens; not at all when a tick or a byte waits. */
