@@ -20,8 +20,9 @@ export interface Measurement {
 /** `start`: cycle at which the table started, found from the first edge. */
 export function measure(edges: readonly Edge[], sites: readonly PaperSite[], start: number): Measurement {
   const last = edges.at(-1)?.cycles ?? start;
-  const untilMs = Math.floor((last - start) / CYCLES_PER_MS) + 1;
-  const ideal = idealEdges(sites, untilMs);
+  const lastMs = (last - start) / CYCLES_PER_MS;
+  // A millisecond more: the last edge may have come a little before its time.
+  const ideal = idealEdges(sites, lastMs + 1);
   const sorted = inIdealOrder(edges);
   const apart: number[] = [];
   const errors: number[] = [];
@@ -41,8 +42,7 @@ export function measure(edges: readonly Edge[], sites: readonly PaperSite[], sta
     }
     apart.push(Math.abs(edge.cycles - changeAt));
   }
-  // An edge that is due within the last millisecond may still be to come.
-  if (wrong === null && ideal.filter(({ ms }) => ms < untilMs - 1).length > sorted.length) wrong = 'edges are missing';
+  if (wrong === null && ideal.filter(({ ms }) => ms < lastMs - 1).length > sorted.length) wrong = 'edges are missing';
   const tenth = Math.max(1, Math.floor(errors.length / 10));
   return {
     edges: sorted.length,
