@@ -1,11 +1,14 @@
+import type { PortInfo } from '../../shared/workbench/contract.ts';
 import type { BoardModel } from '../model/board.ts';
 import { usePanel } from '../model/context.ts';
 
-/** Where the board may be: likely ports first. */
+/** Where the board may be: its own port first, then likely ones. */
 export function Ports({ board }: { readonly board: BoardModel }) {
   const { model } = usePanel();
   const state = board.state.value;
-  const ports = [...model.ports.value].sort((a, b) => Number(b.likely) - Number(a.likely));
+  const rank = ({ board: holder, likely, virtual }: PortInfo): number =>
+    holder === board.id ? 0 : likely ? 1 : virtual ? 2 : 3;
+  const ports = [...model.ports.value].sort((a, b) => rank(a) - rank(b));
   const names = new Map(model.open.value.layout?.boards.map(({ id, name }) => [id, name]));
   return (
     <div class="ports">
@@ -30,10 +33,10 @@ export function Ports({ board }: { readonly board: BoardModel }) {
           return (
             <li key={port.path} class={isMine ? 'port mine' : 'port'}>
               <span class="port-words">
-                <span class="port-label">{port.label}</span>
+                <span class="port-label">{port.label.charAt(0).toUpperCase() + port.label.slice(1)}</span>
                 <span class="port-path">
                   {port.virtual ? 'inside this program' : port.path}
-                  {!port.likely && ', probably no board'}
+                  {!port.likely && !port.virtual && ', probably no board'}
                   {other && `, held by ${other}`}
                 </span>
               </span>

@@ -2,7 +2,7 @@
 import type { BoardModel } from '../model/board.ts';
 import type { Model } from '../model/model.ts';
 
-export const SPEEDS: readonly number[] = [1, 2, 5, 10, 30, 60, 0];
+export const SPEEDS: readonly number[] = [1, 2, 5, 10, 20, 50, 0];
 
 export function speedName(factor: number): string {
   if (factor === 0) return 'As fast as it goes';

@@ -28,7 +28,6 @@ export function siteLabels(
     const gap = 0.6 * r;
     const lefts = [
       core.left - width,
-      Math.max(gap, core.left - width),
       core.right,
       (core.left + core.right - width) / 2,
       own.left - width - gap,
@@ -44,7 +43,16 @@ export function siteLabels(
     const steps = [0, 2.9 * r, 5.8 * r];
     const choices = lefts.flatMap((left) =>
       tops.flatMap((top) =>
-        steps.flatMap((step) => [-1, 1].map((sign) => boxAt(left, top + sign * step, width, height))),
+        steps.flatMap((step) =>
+          [-1, 1].map((sign) =>
+            boxAt(
+              between(left, 0.2 * r, ground.width - width - 0.2 * r),
+              between(top + sign * step, 0, ground.depth - height),
+              width,
+              height,
+            ),
+          ),
+        ),
       ),
     );
     // Where two places are as good, further up and to the left: names then stand alike.
@@ -68,6 +76,11 @@ export function siteLabels(
     taken.push(best);
     return { x: best.left, y: best.top, box: best };
   });
+}
+
+/** `value`, or the nearer end; the first end where there is no room between them. */
+function between(value: number, least: number, greatest: number): number {
+  return Math.max(least, Math.min(greatest, value));
 }
 
 /** The middle of a site without its symbols. */

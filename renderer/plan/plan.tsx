@@ -14,7 +14,7 @@ import { SiteMark } from './site-mark.tsx';
 const SIZES: Readonly<Record<Distance, { lamp: number; name: number; road: number }>> = {
   room: { lamp: 20, name: 32, road: 0 },
   layout: { lamp: 14, name: 20, road: 16 },
-  desk: { lamp: 12, name: 16, road: 14 },
+  desk: { lamp: 11, name: 16, road: 14 },
 };
 
 const BLOOMS = ['red', 'amber', 'green', 'white', 'warm-white', 'blue', 'yellow'];
