@@ -183,21 +183,22 @@ const capacities = () =>
 
 /** Sizes by the rules of chapter 2. */
 const aspectBytes = (lamps: number) => Math.ceil(lamps / 4);
-const programBytes = (lamps: number, dials: number, pairs: number, plainRows: number) =>
-  8 + 4 * dials + 2 * aspectBytes(lamps) + 2 * pairs + plainRows * (1 + aspectBytes(lamps));
+const programBytes = (lamps: number, dials: number, pairs: number, rows: number) =>
+  8 + 4 * dials + 2 * aspectBytes(lamps) + 2 * pairs + rows;
 const siteBytes = (dials: number, inputs: number) => 5 + inputs + 2 * dials;
 
 /** The job that must fit: 8 two-stage junctions and 4 beacon pairs, 48 independent dials. */
 const budget = () => {
   const parts: [string, string, number][] = [
     ['header', '', 12],
+    ['chain', '56 lamps are more than the pins', 4],
     ['lamps', '8 × 6 + 4 × 2 = 56, 2 bytes each', 2 * (8 * 6 + 4 * 2)],
     [
       'junction program',
       '8 + 5 dials × 4 + 2 aspects × 2 + 1 conflict pair × 2 + 8 rows × 3',
-      programBytes(6, 5, 1, 8),
+      programBytes(6, 5, 1, 8 * (1 + aspectBytes(6))),
     ],
-    ['beacon program', '8 + 2 dials × 4 + 2 aspects × 1 + 1 row × 2', programBytes(2, 2, 0, 1)],
+    ['beacon program', '8 + 2 dials × 4 + 2 aspects × 1 + 1 row × 4', programBytes(2, 2, 0, 3 + aspectBytes(2))],
     ['junction sites', '8 × (5 + 5 dials × 2)', 8 * siteBytes(5, 0)],
     ['beacon sites', '4 × (5 + 2 dials × 2)', 4 * siteBytes(2, 0)],
   ];

@@ -11,7 +11,8 @@ export async function play(script: readonly string[], chip: Chip = 'atmega328p')
   const core = await buildHostCore({ chip });
   const input = `${script.join('\n')}\n`;
   const { status, stdout, stderr } = spawnSync(core, { input, encoding: 'utf8', maxBuffer: 1 << 28 });
-  if (status !== 0) throw new Error(`the core ended with ${status}: ${stdout.split('\n').slice(-3).join(' | ')} ${stderr}`);
+  if (status !== 0)
+    throw new Error(`the core ended with ${status}: ${stdout.split('\n').slice(-3).join(' | ')} ${stderr}`);
   return stdout.split('\n').filter((line) => line !== '');
 }
 

@@ -149,24 +149,36 @@ describe('a power cut', () => {
     ['all ones', 'FF'],
     ['all zeros', '00'],
     ['something else', 'A7'],
-  ])('at every store operation of upload and keep leaves the old or the new table (byte left %s)', async (_, garbage) => {
-    const before = [`table ${hex(junction)}`, ...upload(beacons), ...keepIt];
-    const act = [...upload(crossing), ...keepIt];
-    const total = await operations(before, act);
-    expect(total).toBeGreaterThan(200);
-    const cuts = Array.from({ length: total + 1 }, (_, i) => i + 1);
-    const lines = await play(
-      cuts.flatMap((n) => ['quiet 1', ...before, `cut ${n} ${garbage}`, ...act, `say cut ${n}`, ...whatRuns, `say end ${n}`]),
-    );
-    const outcomes = cuts.map((n) => answers(between(lines, `cut ${n}`, `end ${n}`)));
-    for (const [i, outcome] of outcomes.entries()) {
-      // The very last operation writes the mark: what is left there may be the mark itself.
-      const allowed = i < total - 1 ? [sumOf(beacons)] : i === total - 1 ? [sumOf(beacons), sumOf(crossing)] : [sumOf(crossing)];
-      expect(outcome, `cut in operation ${i + 1} of ${total}`).toHaveLength(2);
-      expect(allowed, `cut in operation ${i + 1} of ${total}`).toContain(outcome[0]);
-      expect(outcome[1]).toBe(outcome[0]);
-    }
-  });
+  ])(
+    'at every store operation of upload and keep leaves the old or the new table (byte left %s)',
+    async (_, garbage) => {
+      const before = [`table ${hex(junction)}`, ...upload(beacons), ...keepIt];
+      const act = [...upload(crossing), ...keepIt];
+      const total = await operations(before, act);
+      expect(total).toBeGreaterThan(200);
+      const cuts = Array.from({ length: total + 1 }, (_, i) => i + 1);
+      const lines = await play(
+        cuts.flatMap((n) => [
+          'quiet 1',
+          ...before,
+          `cut ${n} ${garbage}`,
+          ...act,
+          `say cut ${n}`,
+          ...whatRuns,
+          `say end ${n}`,
+        ]),
+      );
+      const outcomes = cuts.map((n) => answers(between(lines, `cut ${n}`, `end ${n}`)));
+      for (const [i, outcome] of outcomes.entries()) {
+        // The very last operation writes the mark: what is left there may be the mark itself.
+        const allowed =
+          i < total - 1 ? [sumOf(beacons)] : i === total - 1 ? [sumOf(beacons), sumOf(crossing)] : [sumOf(crossing)];
+        expect(outcome, `cut in operation ${i + 1} of ${total}`).toHaveLength(2);
+        expect(allowed, `cut in operation ${i + 1} of ${total}`).toContain(outcome[0]);
+        expect(outcome[1]).toBe(outcome[0]);
+      }
+    },
+  );
 
   it('at every store operation of a label leaves the table, and a whole label or none', async () => {
     const before = [`table ${hex(junction)}`, 'ask label 0000BEEF 4F6C64', 'run 200'];
@@ -174,7 +186,17 @@ describe('a power cut', () => {
     const total = await operations(before, act);
     const cuts = Array.from({ length: total + 1 }, (_, i) => i + 1);
     const lines = await play(
-      cuts.flatMap((n) => ['quiet 1', ...before, `cut ${n}`, ...act, 'off', 'on', `say cut ${n}`, 'ask who', `say end ${n}`]),
+      cuts.flatMap((n) => [
+        'quiet 1',
+        ...before,
+        `cut ${n}`,
+        ...act,
+        'off',
+        'on',
+        `say cut ${n}`,
+        'ask who',
+        `say end ${n}`,
+      ]),
     );
     const start = `ok amberwick 1 1.0.0 1 atmega328p`;
     const shape = hex4(imageShape(junction) ?? 0);
