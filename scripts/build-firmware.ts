@@ -34,6 +34,9 @@ const SYMBOLS = [
 export interface ImageEntry {
   readonly file: string;
   readonly sha256: string;
+  /** Version of the firmware, and of the protocol that it speaks. */
+  readonly firmware: string;
+  readonly protocol: number;
   /** Bytes of flash used, initial values of data included. */
   readonly flash: number;
   /** .data + .bss + .noinit, bytes. */
@@ -43,8 +46,6 @@ export interface ImageEntry {
 }
 
 export interface Manifest {
-  readonly firmware: string;
-  readonly protocol: number;
   readonly chips: Readonly<Record<Chip, ImageEntry>>;
 }
 
@@ -110,6 +111,8 @@ function build(chip: Chip, out: string, scratch: string): ImageEntry {
     sha256: createHash('sha256')
       .update(readFileSync(join(out, file)))
       .digest('hex'),
+    firmware: firmwareVersion(),
+    protocol: PROTOCOL_VERSION,
     flash: bytes('.text', '.data'),
     ram: bytes('.data', '.bss', '.noinit'),
     symbols: symbols(elf),
@@ -122,11 +125,7 @@ export function buildFirmware(out: string): Manifest {
   try {
     mkdirSync(out, { recursive: true });
     const entries = chips.map((chip) => [chip, build(chip, out, scratch)] as const);
-    const manifest: Manifest = {
-      firmware: firmwareVersion(),
-      protocol: PROTOCOL_VERSION,
-      chips: Object.fromEntries(entries) as unknown as Manifest['chips'],
-    };
+    const manifest: Manifest = { chips: Object.fromEntries(entries) as unknown as Manifest['chips'] };
     writeFileSync(join(out, 'manifest.json'), `${JSON.stringify(manifest, null, 2)}\n`);
     return manifest;
   } finally {
