@@ -31,6 +31,5 @@ bool jobs_poll(bool waits);
 bool jobs_upload_begun(void);
 void jobs_drop_upload(void);
 void jobs_host_gone(void);
-bool jobs_busy(void);
 
 #endif
