@@ -30,7 +30,8 @@ export function Plan() {
     const measure = (): void => {
       const { clientWidth: width, clientHeight: height } = element;
       const before = room.peek();
-      if (width > 0 && (width !== before.width || height !== before.height)) room.value = { width, height };
+      if (width > 0 && height > 0 && (width !== before.width || height !== before.height))
+        room.value = { width, height };
     };
     measure();
     const observer = new ResizeObserver(measure);
@@ -125,7 +126,7 @@ function crowding({ places, width }: Ground): number {
   const apart = places.flatMap((a, at) =>
     places.slice(at + 1).map((b) => Math.max(60, Math.hypot(a.x - b.x, a.y - b.y))),
   );
-  return Math.min(width, ...apart) / 9;
+  return Math.min(width, ...apart) / 13;
 }
 
 /** Light on the street around a lit lamp, one for each colour. */
