@@ -1,10 +1,36 @@
 import { defineConfig } from 'vitest/config';
 
+/** Files that drive a browser or a whole app: they want the computer to themselves. */
+const WHOLE_APP = [
+  'test/panel/{main-job,look,glow}.test.ts',
+  'test/host-service/real.test.ts',
+  'test/shell/*.test.ts',
+];
+
+// Emulated hours and property tests take their time; nothing is asserted about it.
+const patience = { testTimeout: 120_000, hookTimeout: 120_000 };
+
 export default defineConfig({
   test: {
-    include: ['test/**/*.test.ts'],
-    // Emulated hours and property tests take their time; nothing is asserted about it.
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    projects: [
+      {
+        test: {
+          name: 'parts',
+          include: ['test/**/*.test.ts'],
+          exclude: WHOLE_APP,
+          sequence: { groupOrder: 0 },
+          ...patience,
+        },
+      },
+      {
+        test: {
+          name: 'whole',
+          include: WHOLE_APP,
+          fileParallelism: false,
+          sequence: { groupOrder: 1 },
+          ...patience,
+        },
+      },
+    ],
   },
 });

@@ -54,6 +54,7 @@ export class FakePorts implements SerialPorts {
 }
 
 class FakeUnit implements VirtualUnit {
+  readonly ready = Promise.resolve();
   readonly chip: Chip;
   readonly board = new TableBoard();
   powered = false;

@@ -23,6 +23,8 @@ export function virtualOwner(path: string): string | null {
 export interface VirtualUnit {
   readonly chip: Chip;
   readonly powered: boolean;
+  /** It can be talked to, or never will be. */
+  readonly ready: Promise<void>;
   /** 1 is real time, 0 as fast as it goes. */
   readonly speed: number;
   power(on: boolean): void;
@@ -57,6 +59,7 @@ export function virtualMaker(folder: string, onLevels: PinWatch = () => {}): Vir
 
 class EmulatedUnit implements VirtualUnit {
   readonly chip: Chip;
+  readonly ready: Promise<void>;
   powered = false;
   speed = 1;
   private readonly live: LiveBoard;
@@ -66,6 +69,7 @@ class EmulatedUnit implements VirtualUnit {
   constructor(chip: Chip, live: LiveBoard) {
     this.chip = chip;
     this.live = live;
+    this.ready = live.ready;
     live.onData((bytes) => this.connection?.ends.data(bytes));
     live.onClose((cause) => {
       this.stopped = cause;

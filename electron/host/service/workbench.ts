@@ -250,6 +250,8 @@ export class WorkbenchHost {
     if (!plan) return { ok: false, error: { kind: 'missing', detail: `the layout has no board "${owner}"` } };
     const unit = this.virtualFor(owner, plan.chip);
     if (!unit.ok) return { ok: false, error: { kind: 'stopped', detail: unit.error } };
+    // The greeting has a time limit; the loading of the emulator is not its fault.
+    await unit.value.ready;
     const opened = unit.value.open();
     // One that has stopped is made anew at the next attempt.
     if (!opened.ok && opened.error.kind === 'stopped') this.virtuals.delete(owner);

@@ -24,6 +24,9 @@ export class LiveBoard implements ByteStream {
   /** Board time in cycles of 16 MHz, a tenth of a second old at most. */
   cycles = 0;
   powered = false;
+  /** The thread runs, or has ended: on a busy computer loading it takes seconds. */
+  readonly ready: Promise<void>;
+  private begun: () => void = () => {};
   private readonly ends = new StreamEnds();
   private readonly worker: Worker;
   private readonly gone: Promise<void>;
@@ -37,12 +40,16 @@ export class LiveBoard implements ByteStream {
       supplyMillivolts: options.supplyMillivolts ?? 5000,
       speed: options.speed ?? 1,
     };
+    this.ready = new Promise((resolve) => {
+      this.begun = resolve;
+    });
     this.worker = startWorker(start);
     this.worker.on('message', (message: FromWorker) => this.receive(message));
     this.worker.on('error', (error) => this.ends.end(`The virtual board failed: ${error.message}`));
     this.gone = new Promise((resolve) => {
       this.worker.on('exit', () => {
         this.ends.end('The virtual board was closed.');
+        this.begun();
         resolve();
       });
     });
@@ -94,6 +101,7 @@ export class LiveBoard implements ByteStream {
     if (message.type === 'bytes') this.ends.data(message.bytes);
     else if (message.type === 'levels') this.onLevels(message.changes);
     else if (message.type === 'time') {
+      this.begun();
       this.cycles = message.cycles;
       if (this.powered === message.powered) return;
       this.powered = message.powered;
