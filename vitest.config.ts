@@ -1,7 +1,11 @@
 import { defineConfig } from 'vitest/config';
 
 /** Files that drive a browser or a whole app: they want the computer to themselves. */
-const WHOLE_APP = ['test/panel/{main-job,look,glow}.test.ts', 'test/host-service/real.test.ts', 'test/shell/*.test.ts'];
+const WHOLE_APP = [
+  'test/panel/{main-job,look,glow,serial}.test.ts',
+  'test/host-service/real.test.ts',
+  'test/shell/*.test.ts',
+];
 
 // Emulated hours and property tests take their time; nothing is asserted about it.
 const patience = { testTimeout: 120_000, hookTimeout: 120_000 };

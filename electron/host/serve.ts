@@ -3,6 +3,7 @@ import { homedir } from 'node:os';
 import { servePipe } from '../../shared/workbench/serve.ts';
 import { dataFolder } from './log/data-folder.ts';
 import { createHost } from './service/host.ts';
+import type { SerialPorts } from './service/ports.ts';
 import type { PinWatch } from './service/virtual-boards.ts';
 import { serveBrowser } from './transport/browser.ts';
 import { readPanel } from './transport/panel-files.ts';
@@ -17,6 +18,8 @@ export interface ServeOptions {
   readonly port?: number;
   /** Hears the pins of virtual boards. */
   readonly onLevels?: PinWatch;
+  /** Default: the serial ports of the computer. */
+  readonly serial?: SerialPorts;
   /** Called with the address once it can be opened, such as to start a browser. */
   readonly open?: (address: string) => void;
   /** Default: prints the line. */
@@ -36,6 +39,7 @@ export async function serve(options: ServeOptions): Promise<Served> {
     version: options.version,
     dataFolder: options.dataFolder ?? dataFolder({ platform: process.platform, env: process.env, home: homedir() }),
     ...(options.onLevels ? { onLevels: options.onLevels } : {}),
+    ...(options.serial ? { serial: options.serial } : {}),
   });
   try {
     const browser = await serveBrowser({

@@ -21,12 +21,20 @@ const standard: Console = {
   },
 };
 
+/** Who reads the output may stop at any line, as `head` does: then there is nobody left to tell. */
+function endWithReader(): void {
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    process.exit(error.code === 'EPIPE' ? 0 : 1);
+  });
+}
+
 const PORT = ['--port <port>', 'serial port, `virtual`, or `virtual:` and the id of a board'] as const;
 const DATA = ['--data <folder>', 'where virtual boards keep their EEPROM'] as const;
 const BOARD = ['--board <id>', 'which board, where the layout has several'] as const;
 
 /** Runs one command line (`argv` as Node gives it) and returns its exit code. */
 export async function main(argv: readonly string[], io: Console = standard): Promise<ExitCode> {
+  if (io === standard) endWithReader();
   const json = argv.includes('--json');
   // Anything else would spoil JSON that is read together with standard error.
   const quiet: Console = json ? { out: io.out, err: () => {}, progress: () => {} } : io;

@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { build } from 'vite';
 import { serve } from '../../electron/host/serve.ts';
+import type { SerialPorts } from '../../electron/host/service/ports.ts';
 import type { PinWatch } from '../../electron/host/service/virtual-boards.ts';
 
 const FLAGS = [
@@ -32,6 +33,7 @@ export interface Rig {
 
 export interface RigOptions {
   readonly onLevels?: PinWatch;
+  readonly serial?: SerialPorts;
   /** The cautions of the first start were read before. Default: yes. */
   readonly welcomed?: boolean;
   /** Before the panel is loaded. */
@@ -39,7 +41,7 @@ export interface RigOptions {
 }
 
 /** The app as it starts on a fresh machine with nothing plugged in. */
-export async function openRig({ onLevels, welcomed = true, prepare }: RigOptions = {}): Promise<Rig> {
+export async function openRig({ onLevels, serial, welcomed = true, prepare }: RigOptions = {}): Promise<Rig> {
   const folder = mkdtempSync(join(tmpdir(), 'amberwick-panel-'));
   const panelFolder = join(folder, 'panel');
   await buildPanel(panelFolder);
@@ -49,6 +51,7 @@ export async function openRig({ onLevels, welcomed = true, prepare }: RigOptions
     dataFolder: join(folder, 'data'),
     print: () => {},
     ...(onLevels ? { onLevels } : {}),
+    ...(serial ? { serial } : {}),
   });
   if (!served.ok) throw new Error(served.error);
   const browser = await startBrowser();

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
 import { systemClock } from '../clock.ts';
 import { SessionLog } from '../log/session-log.ts';
-import { systemPorts } from './ports.ts';
+import { type SerialPorts, systemPorts } from './ports.ts';
 import { type PinWatch, virtualMaker } from './virtual-boards.ts';
 import { WorkbenchHost } from './workbench.ts';
 
@@ -13,6 +13,8 @@ export interface HostOptions {
   /** Session logs go to `sessions`, EEPROMs of virtual boards to `virtual` in it. */
   readonly dataFolder: string;
   readonly onLevels?: PinWatch;
+  /** Default: the serial ports of the computer. */
+  readonly serial?: SerialPorts;
 }
 
 export interface Host {
@@ -23,13 +25,13 @@ export interface Host {
   close(): Promise<void>;
 }
 
-export function createHost({ shell, version, dataFolder, onLevels }: HostOptions): Host {
+export function createHost({ shell, version, dataFolder, onLevels, serial }: HostOptions): Host {
   return new WorkbenchHost({
     shell,
     version,
     clock: systemClock,
     log: new SessionLog(join(dataFolder, 'sessions'), () => new Date()),
-    serial: systemPorts,
+    serial: serial ?? systemPorts,
     makeVirtual: virtualMaker(join(dataFolder, 'virtual'), onLevels),
   });
 }
