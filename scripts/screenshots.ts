@@ -3,24 +3,15 @@
  * example on the virtual board, photographed in Chromium.
  * `npx tsx scripts/screenshots.ts` writes them to renderer/pictures.
  */
-import { existsSync, mkdirSync, mkdtempSync, rmSync, statSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { delimiter, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { chromium, type Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { build } from 'vite';
 import { serve } from '../electron/host/serve.ts';
+import { startBrowser } from './setup/chromium.ts';
 
-const FLAGS = [
-  '--no-sandbox',
-  '--headless=new',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
 /** A README is read on slow lines, too, bytes a picture. */
 const LARGEST = 300_000;
 
@@ -59,7 +50,7 @@ async function main(): Promise<number> {
   });
   const served = await serve({ version: '0.1.0', panelFolder, dataFolder: join(folder, 'data'), print: () => {} });
   if (!served.ok) throw new Error(served.error);
-  const browser = await chromium.launch({ executablePath: findChromium(), args: FLAGS });
+  const browser = await startBrowser();
   const context = await browser.newContext({ viewport: { width: 1280, height: 720 } });
   const page = await context.newPage();
   page.setDefaultTimeout(90_000);
@@ -90,14 +81,6 @@ async function main(): Promise<number> {
   await served.close();
   rmSync(folder, { recursive: true, force: true });
   return failures;
-}
-
-function findChromium(): string {
-  const names = ['chromium', 'chromium-browser', 'google-chrome'];
-  const folders = (process.env.PATH ?? '').split(delimiter);
-  const found = folders.flatMap((it) => names.map((name) => join(it, name))).find((it) => existsSync(it));
-  if (!found) throw new Error('No Chromium on the PATH.');
-  return found;
 }
 
 process.exitCode = (await main()) === 0 ? 0 : 1;

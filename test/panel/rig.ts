@@ -1,24 +1,14 @@
 /** The whole way: shipped firmware in the virtual board, host, browser transport, built panel, Chromium. */
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { delimiter, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { build } from 'vite';
 import { serve } from '../../electron/host/serve.ts';
 import type { SerialPorts } from '../../electron/host/service/ports.ts';
 import type { PinWatch } from '../../electron/host/service/virtual-boards.ts';
-
-const FLAGS = [
-  '--no-sandbox',
-  '--headless=new',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
+import { startBrowser } from '../../scripts/setup/chromium.ts';
 
 /** Longest wait for anything to appear, ms. */
 const PATIENCE = 90_000;
@@ -84,14 +74,6 @@ export async function openRig({ onLevels, serial, welcomed = true, prepare }: Ri
 async function buildPanel(outDir: string): Promise<void> {
   const configFile = fileURLToPath(new URL('../../vite.config.ts', import.meta.url));
   await build({ configFile, logLevel: 'error', build: { outDir, emptyOutDir: true } });
-}
-
-export function startBrowser(): Promise<Browser> {
-  const names = ['chromium', 'chromium-browser', 'google-chrome'];
-  const folders = (process.env.PATH ?? '').split(delimiter);
-  const executablePath = folders.flatMap((it) => names.map((name) => join(it, name))).find((it) => existsSync(it));
-  if (!executablePath) throw new Error('No Chromium on the PATH: npm test installs it, or install it by hand.');
-  return chromium.launch({ executablePath, args: FLAGS });
 }
 
 /** Waits until the board's line at the top of the view says so. */
