@@ -1,9 +1,10 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { expect, test } from 'vitest';
 import { penmarrowBoard, withoutSweep } from './example.ts';
+import { idealEdges } from './ideal.ts';
 import { measure } from './measure.ts';
 import { PENMARROW } from './penmarrow.ts';
-import { Rig } from './rig.ts';
+import { CYCLES_PER_MS, Rig } from './rig.ts';
 
 const table = withoutSweep(penmarrowBoard().table);
 
@@ -67,4 +68,13 @@ test('the measure itself finds an edge that is late, missing or doubled', () => 
   expect(measure(missing, PENMARROW, start).wrong).not.toBeNull();
   const doubled = edges.flatMap((edge, index) => (index === 40 ? [edge, edge] : [edge]));
   expect(measure(doubled, PENMARROW, start).wrong).not.toBeNull();
+});
+
+test('the measure takes the edges of a whole day, and finds one late among them', () => {
+  const day = idealEdges(PENMARROW, 24 * 3_600_000);
+  const edges = day.map(({ ms, lamp, lit }) => ({ cycles: ms * CYCLES_PER_MS, lamp, lit }));
+  expect(edges.length).toBeGreaterThan(230_000);
+  expect(measure(edges, PENMARROW, 0)).toMatchObject({ wrong: null, worstMicroseconds: 0, driftMicroseconds: 0 });
+  const late = edges.map((edge, index) => (index === 200_000 ? { ...edge, cycles: edge.cycles + 32_000 } : edge));
+  expect(measure(late, PENMARROW, 0).worstMicroseconds).toBe(2000);
 });
