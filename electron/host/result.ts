@@ -1,7 +1,7 @@
 /** Outcomes of talking to a board: a value, or why there is none. Nothing of the link throws. */
 import type { LinkError } from '../../shared/link/result.ts';
 
-export type Outcome<T, E> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: E };
+export { failed, fine, type Outcome } from '../../shared/link/result.ts';
 
 /** What can go wrong between host and board. */
 export type HostError =
@@ -13,11 +13,3 @@ export type HostError =
   | { readonly kind: 'foreign' }
   /** The stream ended or the session was closed. */
   | { readonly kind: 'ended'; readonly cause: string };
-
-export function fine<T>(value: T): { readonly ok: true; readonly value: T } {
-  return { ok: true, value };
-}
-
-export function failed<E>(error: E): { readonly ok: false; readonly error: E } {
-  return { ok: false, error };
-}

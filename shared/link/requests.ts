@@ -1,4 +1,5 @@
 /** Every request of the protocol: how to ask, and what the answer says. Times are ms. */
+import type { Capacity } from '../table/format.ts';
 import { type FaultKey, faultOf, refusal } from './codes.ts';
 import { Fields, type FlagKey, type Master, type SiteFlagKey, toHex } from './fields.ts';
 import type { AnswerLine } from './line.ts';
@@ -34,14 +35,7 @@ export interface Who {
   readonly name: string;
 }
 
-export interface Caps {
-  readonly image: number;
-  readonly lamps: number;
-  readonly sites: number;
-  readonly inputs: number;
-  readonly groups: number;
-  readonly programs: number;
-  readonly chips: number;
+export interface Caps extends Omit<Capacity, 'pins'> {
   /** Longest request line, newline included. */
   readonly request: number;
   /** Image bytes in a `part` and in a `read`. */

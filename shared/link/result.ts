@@ -14,12 +14,18 @@ export type LinkError =
   /** The line was whole, but is not what the protocol says. */
   | { readonly kind: 'misunderstood'; readonly what: string };
 
-export type Result<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: LinkError };
+export type Outcome<T, E> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: E };
 
-export function fine<T>(value: T): Result<T> {
+export type Result<T> = Outcome<T, LinkError>;
+
+export function fine<T>(value: T): { readonly ok: true; readonly value: T } {
   return { ok: true, value };
 }
 
+export function failed<E>(error: E): { readonly ok: false; readonly error: E } {
+  return { ok: false, error };
+}
+
 export function misunderstood(what: string): { readonly ok: false; readonly error: LinkError } {
-  return { ok: false, error: { kind: 'misunderstood', what } };
+  return failed({ kind: 'misunderstood', what });
 }

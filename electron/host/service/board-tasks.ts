@@ -132,16 +132,23 @@ export class BoardTasks {
     const { unit } = this;
     const on = `Kept on ${unit.plan.name}`;
     if (!unit.kept || !unit.isOpenLayout) return `${on}: the table that runs.`;
-    if (!before || compareImages(before, unit.kept).dials === null) return `${on}: the whole layout.`;
-    const changes = dialChanges(dialsOf(before), dialsOf(unit.kept));
-    return changes.length === 0 ? `${on}; nothing had changed.` : `${on}: ${changeList(unit.plan, changes)}.`;
+    return this.changedText(on, before, unit.kept, 'the whole layout');
   }
 
   private putBackText(before: Uint8Array | null | undefined): string {
     const { unit } = this;
-    const on = `Put back on ${unit.plan.name}`;
-    if (!before || !unit.running || compareImages(before, unit.running).dials === null) return `${on}: the kept table.`;
-    const changes = dialChanges(dialsOf(before), dialsOf(unit.running));
-    return changes.length === 0 ? `${on}; nothing had changed.` : `${on}: ${changeList(unit.plan, changes)}.`;
+    return this.changedText(`Put back on ${unit.plan.name}`, before, unit.running, 'the kept table');
+  }
+
+  /** The dials that differ, or `whole` where the images are not of one shape. */
+  private changedText(
+    on: string,
+    before: Uint8Array | null | undefined,
+    after: Uint8Array | null | undefined,
+    whole: string,
+  ): string {
+    if (!before || !after || compareImages(before, after).dials === null) return `${on}: ${whole}.`;
+    const changes = dialChanges(dialsOf(before), dialsOf(after));
+    return changes.length === 0 ? `${on}; nothing had changed.` : `${on}: ${changeList(this.unit.plan, changes)}.`;
   }
 }

@@ -1,5 +1,5 @@
 /** The open layout, and what each of its boards should run. */
-import { hasErrors } from '../../../shared/findings/finding.ts';
+import type { Finding } from '../../../shared/findings/finding.ts';
 import { parseLayout } from '../../../shared/layout/parse.ts';
 import { type CompiledBoard, compileLayout } from '../../../shared/signals/compile.ts';
 import { encodeTable, imageBudget } from '../../../shared/table/encode.ts';
@@ -30,20 +30,14 @@ export interface OpenDocument {
 export function openDocument(name: string, text: string, version: number): Outcome<OpenDocument> {
   const { layout, findings } = parseLayout(text);
   if (!layout) {
-    const first = findings[0];
-    return problem('layoutUnreadable', {
-      ...(first ? { cause: first.what, detail: [first.code, first.path].filter(Boolean).join(' at ') } : {}),
-    });
+    return problem('layoutUnreadable', causeOf(findings[0]));
   }
   const compiled = compileLayout(layout);
-  const first = compiled.findings.find((finding) => finding.severity === 'error');
+  const first = firstError(compiled.findings);
   const boards = layout.boards.map(({ id, name: boardName, chip }): BoardPlan => {
     const board = compiled.boards.find((candidate) => candidate.id === id) ?? null;
     const plan = { id, name: boardName, chip, compiled: board };
-    if (!board) {
-      const cause = first ? { cause: first.what, detail: `${first.code} at ${first.path}` } : {};
-      return { ...plan, image: null, problem: describeProblem('layoutWrong', cause) };
-    }
+    if (!board) return { ...plan, image: null, problem: describeProblem('layoutWrong', causeOf(first)) };
     return { ...plan, ...imageOf(board, boardName) };
   });
   return { ok: true, value: { state: { name, text, version }, title: layout.name, boards } };
@@ -59,12 +53,15 @@ function imageOf({ table }: CompiledBoard, board: string): Pick<BoardPlan, 'imag
       problem: describeProblem('tooLarge', { board, bytes: needed, room: CAPACITY[table.chip].image }),
     };
   }
-  const first = hasErrors(findings) ? findings.find(({ severity }) => severity === 'error') : undefined;
-  return {
-    image: null,
-    problem: describeProblem(
-      'layoutWrong',
-      first ? { cause: first.what, detail: `${first.code} at ${first.path}` } : {},
-    ),
-  };
+  return { image: null, problem: describeProblem('layoutWrong', causeOf(firstError(findings))) };
+}
+
+function firstError(findings: readonly Finding[]): Finding | undefined {
+  return findings.find(({ severity }) => severity === 'error');
+}
+
+/** A finding as the cause of a problem; the whole file has no path. */
+function causeOf(finding: Finding | undefined): { readonly cause?: string; readonly detail?: string } {
+  if (!finding) return {};
+  return { cause: finding.what, detail: [finding.code, finding.path].filter(Boolean).join(' at ') };
 }
