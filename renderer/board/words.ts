@@ -21,7 +21,14 @@ export function boardWords(state: BoardState): string {
 }
 
 function taskWords(task: NonNullable<BoardState['task']>['name']): string {
-  return { send: 'sending', keep: 'keeping', putBack: 'putting back', readBack: 'reading what it runs' }[task];
+  return {
+    send: 'sending',
+    keep: 'keeping',
+    putBack: 'putting back',
+    readBack: 'reading what it runs',
+    firmware: 'writing its firmware',
+    replace: 'taking the place of the old board',
+  }[task];
 }
 
 /** What a table is, after "runs" or "starts with". */

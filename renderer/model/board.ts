@@ -144,5 +144,10 @@ export function emptyState(board: string): BoardState {
     supplyMillivolts: null,
     resetCause: 'unknown',
     task: null,
+    quiet: false,
+    firmware: { match: 'unknown', shipped: null },
+    openingResets: null,
+    silicon: null,
+    copiedAt: null,
   };
 }

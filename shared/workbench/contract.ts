@@ -63,6 +63,22 @@ export const CALLS = {
   remark: z.strictObject({ text: z.string().min(1).max(2000) }),
   /** The whole session log as JSON Lines text. */
   readLog: z.strictObject({}),
+  /**
+   * Write the shipped firmware through the boot loader of the board at a port, then attach it.
+   * What the board had kept is put back if it does not survive. Progress comes as events.
+   */
+  writeFirmware: z.strictObject({ board, port: z.string().min(1).max(255) }),
+  /** Takes effect at the next page; the answer of `writeFirmware` says in what state that leaves the board. */
+  cancelFirmware: z.strictObject({ board }),
+  /**
+   * Put the board at a port in the place of one that is broken or gone: firmware where it is missing or old,
+   * the name, and what was kept last on the old board, else the open layout; kept.
+   */
+  replaceBoard: z.strictObject({ board, port: z.string().min(1).max(255) }),
+  /** What was said on the line to a board, the last 200 lines, oldest first. */
+  readFrames: z.strictObject({ board }),
+  /** A text for asking for help, with nothing private in it. */
+  makeReport: z.strictObject({}),
 } as const;
 
 export type CallName = keyof typeof CALLS;
@@ -90,6 +106,11 @@ export interface CallResults {
   speed: null;
   remark: null;
   readLog: { readonly name: string; readonly text: string };
+  writeFirmware: BoardState;
+  cancelFirmware: null;
+  replaceBoard: BoardState;
+  readFrames: readonly Frame[];
+  makeReport: { readonly name: string; readonly text: string };
 }
 
 /** The open layout. The panel parses and compiles the text with shared/ itself. */
@@ -114,6 +135,12 @@ export interface PortInfo {
 }
 
 export type LinkState = 'off' | 'opening' | 'greeting' | 'ready' | 'lost';
+
+/** How the firmware on the board compares with the one that this app ships for its chip; `none` where there is none of ours. */
+export type FirmwareMatch = 'unknown' | 'none' | 'older' | 'same' | 'newer';
+
+/** Parts of writing firmware and replacing a board; `press`: the person has to press the board's reset button now. */
+export type TaskStage = 'read' | 'reset' | 'press' | 'write' | 'verify' | 'greet' | 'restore';
 
 /** How the table on the board compares with the open layout. */
 export type TableMatch = 'unknown' | 'none' | 'same' | 'times' | 'other';
@@ -150,12 +177,47 @@ export interface BoardState {
   readonly keeps: number;
   readonly supplyMillivolts: number | null;
   readonly resetCause: string;
-  /** A long task under way. */
+  /** A long task under way. `done` of `total` starts anew with each stage. */
   readonly task: {
-    readonly name: 'send' | 'keep' | 'putBack' | 'readBack';
+    readonly name: 'send' | 'keep' | 'putBack' | 'readBack' | 'firmware' | 'replace';
     readonly done: number;
     readonly total: number;
+    readonly stage?: TaskStage;
+    /** `cancelFirmware` or `cancelSend` still helps. */
+    readonly cancellable?: boolean;
   } | null;
+  /** Nothing has been heard for about a second; the link is `ready` until the board is given up. */
+  readonly quiet: boolean;
+  readonly firmware: {
+    readonly match: FirmwareMatch;
+    /** Version that this app ships for the board's chip; null when it cannot be read. */
+    readonly shipped: string | null;
+  };
+  /** Whether the last opening of the port started the board anew; null while not known. */
+  readonly openingResets: boolean | null;
+  /** The chip by its signature, read when the firmware was written; null while not known. */
+  readonly silicon: {
+    readonly name: string;
+    /** Most current through its supply pins, mA. */
+    readonly totalMilliamps: number;
+  } | null;
+  /** When this computer last copied what this board keeps, ISO 8601; null without a copy. */
+  readonly copiedAt: string | null;
+}
+
+/** One line, or bytes that are none, between host and board. */
+export interface Frame {
+  /** Counts from 1 for each board. */
+  readonly number: number;
+  /** Wall-clock time, ISO 8601 with zone. */
+  readonly at: string;
+  readonly direction: 'toBoard' | 'fromBoard';
+  /** As it was sent, without its newline; what is not printable as \xNN. */
+  readonly text: string;
+  /** What it says, as a sentence. */
+  readonly meaning: string;
+  /** False for noise: a wrong CRC, too long, no line at all. */
+  readonly sound: boolean;
 }
 
 /** What a board's lamps and sites do now. */
@@ -182,6 +244,7 @@ export type LogKind =
   | 'reset'
   | 'fault'
   | 'problem'
+  | 'firmware'
   | 'remark'
   | 'end';
 
@@ -197,6 +260,8 @@ export interface LogEntry {
   readonly text: string;
   /** Exact values: hashes, from, to, codes. */
   readonly data?: Readonly<Record<string, string | number | boolean | null>>;
+  /** On trouble: the last lines between host and board, oldest first, each with its meaning. */
+  readonly frames?: readonly string[];
 }
 
 export interface Scene {

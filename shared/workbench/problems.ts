@@ -100,17 +100,17 @@ const TEXTS = {
   noAnswer: (c) => ({
     what: `Nothing answered at ${at(c)}.`,
     why: 'There is no Amberwick firmware on this board yet, or something else is plugged in here.',
-    next: 'Check that it is the right port; then put the firmware on the board.',
+    next: 'Check that it is the right port; then press "Put the firmware on".',
   }),
   foreignFirmware: (c) => ({
     what: `The board at ${at(c)} talks, but not as an Amberwick board does.`,
     why: 'It runs another program.',
-    next: 'Put the Amberwick firmware on it (this replaces the other program), or choose another port.',
+    next: 'Press "Put the firmware on" (this replaces the other program), or choose another port.',
   }),
   protocolOld: (c) => ({
     what: `The firmware of ${the(c)} is older than this app.`,
     why: 'They speak different versions of the protocol.',
-    next: 'Update the firmware of the board.',
+    next: 'Press "Update the firmware"; what the board has kept is put back afterwards.',
   }),
   protocolNew: (c) => ({
     what: `The firmware of ${the(c)} is newer than this app.`,
@@ -188,6 +188,63 @@ const TEXTS = {
     what: `${start(the(c))} is a real board.`,
     why: 'Only a virtual board has a switch and a speed here.',
     next: 'Use the switch of its power supply.',
+  }),
+
+  // Writing the firmware.
+  noLoader: (c) => ({
+    what: `No boot loader answered at ${at(c)}.`,
+    why: c.cause ?? 'The board was not reset, has no boot loader, or another device is plugged in here.',
+    next: 'Take a capacitor at the reset pin out, or press the reset button while this is tried again.',
+  }),
+  loaderChip: (c) => ({
+    what: `The chip at ${at(c)} is an ${c.found ?? 'other one'}, not the one of the layout.`,
+    why: `The layout says ${c.wanted ?? 'another chip'} for ${the(c)}. Nothing was written.`,
+    next: 'Choose the port of the right board, or change the chip in the layout.',
+  }),
+  loaderUnknownChip: (c) => ({
+    what: `The chip at ${at(c)} is none that Amberwick has firmware for.`,
+    why: 'It needs an ATmega328P, an ATmega328PB or an ATmega2560. Nothing was written.',
+    next: 'Use a board with one of these chips.',
+  }),
+  firmwareMissing: () => ({
+    what: 'The firmware that comes with Amberwick cannot be read.',
+    why: 'A file of the program is missing or was changed. Nothing was written.',
+    next: 'Install Amberwick again.',
+  }),
+  firmwareCancelled: (c) => ({
+    what: `Writing the firmware of ${the(c)} was called off before it began.`,
+    why: 'You asked for it. The board is as it was.',
+    next: 'Press the same button again when you like.',
+  }),
+  firmwareEmptied: (c) => ({
+    what: `Writing the firmware of ${the(c)} was called off half way.`,
+    why: 'You asked for it. The board is empty and its lamps are dark; nothing is broken.',
+    next: 'Press the same button again; it starts from the beginning.',
+  }),
+  firmwareBroken: (c) => ({
+    what: `Writing the firmware of ${the(c)} was interrupted.`,
+    why: c.cause ?? 'The board is empty, nothing is broken: its boot loader is still there.',
+    next: 'Check the cable and press the same button again.',
+  }),
+  firmwareNotBegun: (c) => ({
+    what: `The firmware of ${the(c)} could not be written.`,
+    why: c.cause ?? 'Its boot loader stopped answering before anything was changed.',
+    next: 'Check the cable and press the same button again.',
+  }),
+  firmwareDiffers: (c) => ({
+    what: `What was written to ${the(c)} reads back differently.`,
+    why: 'The line is noisy, or the memory of the chip is worn. The board is empty, nothing else is broken.',
+    next: 'Press the same button again, with a shorter cable; if it stays so, use another board.',
+  }),
+  notReal: (c) => ({
+    what: `${start(the(c))} is the virtual board.`,
+    why: 'It always runs the firmware that comes with Amberwick.',
+    next: 'Choose the port of a real board.',
+  }),
+  restoreFailed: (c) => ({
+    what: `What ${the(c)} had kept could not be put back.`,
+    why: c.cause ?? 'The new firmware did not take it.',
+    next: 'Send the layout and keep it; the copy stays on this computer.',
   }),
 
   // The layout.

@@ -212,6 +212,11 @@ export class FakeWorkbench implements Workbench {
       },
       readLog: () =>
         fine({ name: 'amberwick-log.jsonl', text: this.#log.map((entry) => `${JSON.stringify(entry)}\n`).join('') }),
+      writeFirmware: ({ board: id }) => after(id, () => {}),
+      cancelFirmware: () => fine(null),
+      replaceBoard: ({ board: id }) => after(id, () => {}),
+      readFrames: () => fine([]),
+      makeReport: () => fine({ name: 'amberwick-report.txt', text: '' }),
     };
   }
 }

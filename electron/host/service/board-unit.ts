@@ -129,6 +129,11 @@ export class BoardUnit {
       supplyMillivolts: this.told?.millivolts ?? null,
       resetCause: this.told?.cause ?? 'unknown',
       task: this.task,
+      quiet: false,
+      firmware: { match: 'unknown', shipped: null },
+      openingResets: null,
+      silicon: null,
+      copiedAt: null,
     };
   }
 

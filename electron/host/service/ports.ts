@@ -1,4 +1,6 @@
 /** Where boards can be reached: the serial ports of the computer and the virtual boards, behind one interface. */
+
+import type { OpenedLoader } from '../loader/line.ts';
 import { type FoundPort, listPorts, type OpenError, openPort } from '../ports.ts';
 import type { ByteStream } from '../stream.ts';
 
@@ -13,6 +15,10 @@ export type Opened =
 export interface SerialPorts {
   list(): Promise<readonly FoundPort[]>;
   open(path: string): Promise<Opened>;
+  /** For a boot loader: at its own rate. Absent where nothing can be written this way. */
+  openLoader?(path: string, baud: number): Promise<OpenedLoader>;
+  /** Paths of the devices that are there now; cheap enough to ask twice a second. */
+  present?(): Promise<readonly string[]>;
 }
 
 export const systemPorts: SerialPorts = {

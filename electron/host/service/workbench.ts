@@ -121,6 +121,11 @@ export class WorkbenchHost {
         return fine(null);
       },
       readLog: () => fine({ name: this.options.log.name, text: this.options.log.text() }),
+      writeFirmware: ({ board }) => problem('notReal', { board }),
+      cancelFirmware: () => fine(null),
+      replaceBoard: ({ board }) => problem('notReal', { board }),
+      readFrames: () => fine([]),
+      makeReport: () => fine({ name: 'amberwick-report.txt', text: '' }),
     };
   }
 
