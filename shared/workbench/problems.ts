@@ -211,6 +211,14 @@ const TEXTS = {
     why: 'A file of the program is missing or was changed. Nothing was written.',
     next: 'Install Amberwick again.',
   }),
+  firmwareTooLarge: (c) => ({
+    what: `The firmware does not fit beside the boot loader of ${the(c)}.`,
+    why:
+      c.bytes && c.room
+        ? `It has ${c.bytes} bytes; this loader leaves ${c.room}. Nothing was written.`
+        : 'Nothing was written.',
+    next: 'Use a board with the newer, smaller boot loader.',
+  }),
   firmwareCancelled: (c) => ({
     what: `Writing the firmware of ${the(c)} was called off before it began.`,
     why: 'You asked for it. The board is as it was.',

@@ -59,6 +59,8 @@ export type WriteError =
   /** No chip that we have an image for; `signature` as six hexadecimal digits. */
   | { readonly kind: 'unknownChip'; readonly signature: string }
   | { readonly kind: 'noImage'; readonly chip: Chip }
+  /** The image does not fit beside this loader; sizes in bytes. */
+  | { readonly kind: 'tooLarge'; readonly bytes: number; readonly room: number }
   /** The loader said no, or something that is not in its protocol. */
   | { readonly kind: 'refused'; readonly at: number; readonly leftAs: LeftAs; readonly detail: string }
   /** Read back otherwise than written, at a byte address. */
