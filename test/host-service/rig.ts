@@ -2,6 +2,8 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
+import { BoardBook } from '../../electron/host/book/board-book.ts';
+import type { WriteFirmware } from '../../electron/host/loader/types.ts';
 import { SessionLog } from '../../electron/host/log/session-log.ts';
 import { openDocument } from '../../electron/host/service/document.ts';
 import { EXAMPLE } from '../../electron/host/service/example.ts';
@@ -86,9 +88,13 @@ export const PORT = '/dev/ttyUSB0';
 export function rig() {
   const clock = new FakeClock();
   const ports = new FakePorts();
+  const loader: { write: WriteFirmware } = {
+    write: async () => ({ ok: false, error: { kind: 'noLoader', pulsed: true, heardBytes: false } }),
+  };
   const units = new Map<string, FakeUnit>();
   const folder = mkdtempSync(join(tmpdir(), 'amberwick-log-'));
-  const log = new SessionLog(folder, () => new Date(clock.now()));
+  const now = () => new Date(clock.now());
+  const log = new SessionLog(folder, now);
   onTestFinished(() => {
     log.close();
     rmSync(folder, { recursive: true });
@@ -98,6 +104,8 @@ export function rig() {
     version: '1.2.3',
     clock,
     log,
+    book: new BoardBook(join(folder, 'boards'), now),
+    writeFirmware: (options) => loader.write(options),
     serial: ports,
     makeVirtual: (board, chip) => {
       const unit = new FakeUnit(chip);
@@ -121,7 +129,7 @@ export function rig() {
       .trim()
       .split('\n')
       .map((line) => JSON.parse(line));
-  return { clock, ports, units, host, call, told, board, log, logged, logFile };
+  return { clock, ports, loader, units, host, call, told, board, log, logged, logFile };
 }
 
 export type Rig = ReturnType<typeof rig>;

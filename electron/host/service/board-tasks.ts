@@ -3,11 +3,13 @@ import { ask } from '../../../shared/link/requests.ts';
 import { imageCrc } from '../../../shared/table/shape.ts';
 import type { BoardState, CallResults, Outcome } from '../../../shared/workbench/contract.ts';
 import { problem } from '../../../shared/workbench/problems.ts';
+import { isBlank } from '../book/board-book.ts';
 import { fine } from '../result.ts';
 import type { BoardSession } from '../session.ts';
 import { type UploadError, upload } from '../upload.ts';
 import type { BoardUnit } from './board-unit.ts';
 import { requestProblem } from './failures.ts';
+import { newIdentity } from './firmware-task.ts';
 import { compareImages, dialsOf } from './images.ts';
 import { changeList, dialChanges, hex } from './sentences.ts';
 
@@ -17,7 +19,7 @@ type TaskName = NonNullable<BoardState['task']>['name'];
 function begin(unit: BoardUnit): Outcome<BoardSession> {
   const { session } = unit;
   if (!session) return { ok: false, problem: unit.absence };
-  if (unit.task) return problem('boardBusy', unit.link.where);
+  if (unit.task || unit.job) return problem('boardBusy', unit.link.where);
   return fine(session);
 }
 
@@ -68,6 +70,8 @@ export class BoardTasks {
     this.sending = null;
     if (!sent.ok) return failedWith(unit, sent.error, 'uploadRefused');
     unit.running = image.bytes;
+    // The first layout makes a board ours: from then on it is known again wherever it is plugged in.
+    if (isBlank(unit.link.who?.identity ?? '')) await unit.nameBoard(begun.value, newIdentity());
     await this.verify(begun.value, 'run');
     unit.task = null;
     unit.log('upload', `Sent ${title} to ${unit.plan.name}; it runs and is not kept yet.`, {
@@ -97,6 +101,7 @@ export class BoardTasks {
     const before = unit.kept;
     unit.kept = unit.running;
     await this.verify(begun.value, 'kept');
+    unit.remember();
     unit.task = null;
     unit.log('keep', this.keptText(before), { keeps: unit.keeps, crc: unit.kept ? hex(imageCrc(unit.kept)) : null });
     await unit.snapshot();

@@ -1,20 +1,21 @@
 /** One board of the layout as the host knows it: its link, what it runs and keeps, what it shows. */
-import type { BoardEvent } from '../../../shared/link/events.ts';
 import { ask, type Snapshot, type BoardState as ToldState, type Who } from '../../../shared/link/requests.ts';
-import { FAULTS } from '../../../shared/link/vocabulary.ts';
 import type { BoardState, LiveState, LogKind, Problem } from '../../../shared/workbench/contract.ts';
 import { describeProblem } from '../../../shared/workbench/problems.ts';
 import type { Clock } from '../clock.ts';
 import type { LogFacts } from '../log/session-log.ts';
 import { readBack } from '../readback.ts';
 import type { BoardSession } from '../session.ts';
+import { BoardEvents, faultCode } from './board-events.ts';
 import { BoardLink, portName } from './board-link.ts';
+import type { BoardMemory, Remembered } from './board-memory.ts';
 import type { BoardPlan } from './document.ts';
 import { Heart } from './heart.ts';
 import { compareImages, siteCount, withDial } from './images.ts';
 import { LiveView, type Report } from './live-view.ts';
 import type { Opened } from './ports.ts';
-import { connectedText, restartedText, siteName } from './sentences.ts';
+import { connectedText, siteName } from './sentences.ts';
+import { firmwareMatch, type ShippedImages } from './shipped.ts';
 import { takeSnapshot } from './snapshot.ts';
 import type { Tell } from './telling.ts';
 import type { VirtualUnit } from './virtual-boards.ts';
@@ -28,9 +29,13 @@ export interface UnitHooks {
   readonly virtual: (port: string | null) => VirtualUnit | null;
   /** A board came or went, so the list of ports is another one. */
   readonly portsMoved: () => void;
+  readonly memory: BoardMemory;
+  readonly images: ShippedImages;
 }
 
 type Task = NonNullable<BoardState['task']>;
+/** A task that goes through the link and beyond it; what happens on the way is no task of its own. */
+type Job = Task & { readonly name: 'firmware' | 'replace' };
 
 export class BoardUnit {
   plan: BoardPlan;
@@ -41,10 +46,14 @@ export class BoardUnit {
   running: Uint8Array | null | undefined = undefined;
   kept: Uint8Array | null | undefined = undefined;
   task: Task | null = null;
+  job: Job | null = null;
   /** What was refused or went wrong last, while the link is ready. */
   notice: Problem | null = null;
   keeps = 0;
   private readonly heart: Heart;
+  private readonly events: BoardEvents;
+  /** The port that a job has in hand, while the link has let go of it. */
+  private jobPort: string | null = null;
   private flags: Snapshot['flags'] = new Set();
   private master = 'run';
   private held: boolean[] = [];
@@ -66,6 +75,7 @@ export class BoardUnit {
       },
       speed: () => this.virtual?.speed ?? 1,
     });
+    this.events = new BoardEvents(this);
     this.link = new BoardLink({
       clock: hooks.clock,
       open: hooks.open,
@@ -101,9 +111,12 @@ export class BoardUnit {
     const wanted = this.plan.image?.bytes ?? null;
     const running = compareImages(this.running, wanted);
     const kept = compareImages(this.kept, wanted);
+    const { memory, images } = this.hooks;
+    const shipped = images(this.plan.chip)?.version ?? null;
+    const met = { who: link.who, problem: link.problem?.code ?? null };
     return {
       board: this.plan.id,
-      port: link.port,
+      port: this.port,
       virtual: virtual !== null,
       link: link.state,
       problem: link.problem ?? this.notice,
@@ -128,13 +141,73 @@ export class BoardUnit {
       keeps: this.keeps,
       supplyMillivolts: this.told?.millivolts ?? null,
       resetCause: this.told?.cause ?? 'unknown',
-      task: this.task,
+      task: this.job ?? this.task,
       quiet: false,
-      firmware: { match: 'unknown', shipped: null },
+      firmware: { match: virtual ? 'same' : firmwareMatch(met, shipped), shipped },
       openingResets: null,
-      silicon: null,
-      copiedAt: null,
+      silicon: memory.silicon(link.who, this.plan),
+      copiedAt: memory.copiedAt(this.plan),
     };
+  }
+
+  /** Where the board is, whoever of this unit has hold of it. */
+  get port(): string | null {
+    return this.jobPort ?? this.link.port;
+  }
+
+  /** What the book of boards asks for; only of a board that was greeted. */
+  remembered(): Remembered {
+    const { who } = this.link;
+    if (!who) throw new Error('no board was greeted');
+    return { who, plan: this.plan };
+  }
+
+  beginJob(name: Job['name'], port: string): void {
+    this.jobPort = port;
+    this.job = { name, done: 0, total: 0 };
+    this.notice = null;
+    this.tellState();
+  }
+
+  jobStage(stage: Omit<Job, 'name'>): void {
+    if (!this.job) return;
+    this.job = { name: this.job.name, ...stage };
+    this.tellState();
+  }
+
+  endJob(): void {
+    this.job = null;
+    this.jobPort = null;
+    this.tellState();
+  }
+
+  /** Lets go of the port so that a boot loader can be reached through it. */
+  async release(port: string): Promise<void> {
+    await this.disconnect();
+    this.link.port = port;
+  }
+
+  /** Something went wrong that is worth looking into. */
+  trouble(found: Problem): void {
+    this.log('problem', found.what, { code: found.code });
+  }
+
+  /** Writes identity and name to the board. What comes of it is seen in `link.who`. */
+  async nameBoard(session: BoardSession, identity: string): Promise<void> {
+    const { name } = this.plan;
+    const labelled = await session.request(ask.label(identity, name));
+    const { who } = this.link;
+    if (!labelled.ok || !who || session !== this.session) return;
+    const met = await session.request(ask.who());
+    if (met.ok) this.link.who = met.value;
+    this.remember();
+  }
+
+  /** What the board keeps is copied here, so that a new one can take its place. */
+  remember(): void {
+    if (this.virtual || !this.link.who) return;
+    this.hooks.memory.met(this.remembered(), this.kept);
+    this.tellState();
   }
 
   live(): LiveState {
@@ -189,6 +262,7 @@ export class BoardUnit {
     for (const { site, dial, ms } of this.turnedMeanwhile) {
       if (this.running) this.running = withDial(this.running, site, dial, ms);
     }
+    this.remember();
     this.setTask(null);
   }
 
@@ -240,7 +314,7 @@ export class BoardUnit {
     this.notice = null;
     this.heart.start(session);
     session.onEvent((event) => {
-      if (session === this.link.session) this.heard(session, event);
+      if (session === this.link.session) this.events.hear(session, event);
     });
     session.onLost(() => void this.snapshot());
     await this.readAll(session);
@@ -298,65 +372,14 @@ export class BoardUnit {
     return virtual && !virtual.powered ? describeProblem('powerOff', this.link.where) : null;
   }
 
-  private heard(session: BoardSession, event: BoardEvent): void {
-    const board = this.plan.id;
-    switch (event.word) {
-      case 'lamps':
-        this.hooks.tell('lamps', { board, ms: event.ms, lit: this.view.lampsChanged(event.ms, event.lit) });
-        break;
-      case 'row':
-        this.view.rowEntered(event.ms, event.site, event.row);
-        this.hooks.tell('row', { board, ms: event.ms, site: event.site, row: event.row });
-        break;
-      case 'demand':
-        this.view.notice(event.ms);
-        this.hooks.tell('demand', { board, ms: event.ms, input: event.input });
-        break;
-      case 'fault':
-        this.view.notice(event.ms);
-        this.faulted(event.site, faultCode(event.fault));
-        break;
-      case 'gap':
-        void this.snapshot();
-        break;
-      case 'alone':
-        void this.alone(session);
-        break;
-      case 'hello':
-        void this.restarted(session, event.cause);
-    }
-  }
-
-  private faulted(site: number, code: number): void {
-    const reason = FAULTS.find((fault) => fault.code === code)?.reason ?? `fault ${code}`;
-    this.log('fault', `${siteName(this.plan, site)} went to its fault aspect: ${reason}.`, { site, code });
-    void this.snapshot();
-  }
-
-  /** The board heard nothing for too long: everything that the host had laid upon it is over, events too. */
-  private async alone(session: BoardSession): Promise<void> {
-    const lasting = this.hostEffects();
-    if (lasting) this.log('control', `${lasting} ended: ${this.plan.name} had heard nothing from here for 5 seconds.`);
-    await session.request(ask.tell(true));
-    await this.snapshot();
-  }
-
-  private async restarted(session: BoardSession, cause: string): Promise<void> {
-    const lasting = this.hostEffects();
-    this.view.clear();
-    this.log('reset', `${restartedText(this.plan, cause)}${lasting ? ` ${lasting} ended with it.` : ''}`, { cause });
-    await this.readAll(session);
-    this.sayIfDamaged();
-  }
-
-  private sayIfDamaged(): void {
+  sayIfDamaged(): void {
     if (!this.flags.has('storeFault')) return;
     this.notice = describeProblem('storeDamaged', this.link.where);
     this.log('problem', this.notice.what);
   }
 
   /** What the host has laid upon the board and ends with its silence, as the subject of a sentence; null for nothing. */
-  private hostEffects(): string | null {
+  hostEffects(): string | null {
     const held = this.held.flatMap((isHeld, site) => (isHeld ? [siteName(this.plan, site)] : []));
     const parts = [
       ...(held.length > 0 ? [`the hold of ${held.join(', ')}`] : []),
@@ -366,9 +389,4 @@ export class BoardUnit {
     const text = parts.join(' and ');
     return text === '' ? null : text.charAt(0).toUpperCase() + text.slice(1);
   }
-}
-
-function faultCode(key: string): number {
-  // A fault of a newer firmware is a fault all the same.
-  return FAULTS.find((fault) => fault.key === key)?.code ?? 255;
 }

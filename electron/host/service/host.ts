@@ -1,7 +1,9 @@
 /** Puts the host together for a shell: log, ports, virtual boards, workbench. */
 import { join } from 'node:path';
 import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
+import { BoardBook } from '../book/board-book.ts';
 import { systemClock } from '../clock.ts';
+import { writeFirmware } from '../loader/write.ts';
 import { SessionLog } from '../log/session-log.ts';
 import { type SerialPorts, systemPorts } from './ports.ts';
 import { type PinWatch, virtualMaker } from './virtual-boards.ts';
@@ -10,7 +12,7 @@ import { WorkbenchHost } from './workbench.ts';
 export interface HostOptions {
   readonly shell: 'electron' | 'browser';
   readonly version: string;
-  /** Session logs go to `sessions`, EEPROMs of virtual boards to `virtual` in it. */
+  /** Session logs go to `sessions`, EEPROMs of virtual boards to `virtual`, what boards keep to `boards` in it. */
   readonly dataFolder: string;
   readonly onLevels?: PinWatch;
   /** Default: the serial ports of the computer. */
@@ -31,6 +33,8 @@ export function createHost({ shell, version, dataFolder, onLevels, serial }: Hos
     version,
     clock: systemClock,
     log: new SessionLog(join(dataFolder, 'sessions'), () => new Date()),
+    book: new BoardBook(join(dataFolder, 'boards'), () => new Date()),
+    writeFirmware,
     serial: serial ?? systemPorts,
     makeVirtual: virtualMaker(join(dataFolder, 'virtual'), onLevels),
   });

@@ -10,17 +10,22 @@ import type {
 } from '../../../shared/workbench/contract.ts';
 import { problem } from '../../../shared/workbench/problems.ts';
 import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
+import type { BoardBook } from '../book/board-book.ts';
 import type { Clock } from '../clock.ts';
+import type { WriteFirmware } from '../loader/types.ts';
 import type { LogFacts, SessionLog } from '../log/session-log.ts';
 import { fine } from '../result.ts';
 import { BoardControls } from './board-controls.ts';
 import { portName } from './board-link.ts';
+import { BoardMemory } from './board-memory.ts';
 import { BoardTasks } from './board-tasks.ts';
 import { BoardUnit } from './board-unit.ts';
 import { type OpenDocument, openDocument } from './document.ts';
 import { EXAMPLE } from './example.ts';
+import { FirmwareTask } from './firmware-task.ts';
 import { Nudges } from './nudges.ts';
 import type { Opened, SerialPorts } from './ports.ts';
+import { type ShippedImages, shippedImages } from './shipped.ts';
 import { createTelling, type Tell } from './telling.ts';
 import { type VirtualMade, type VirtualMaker, type VirtualUnit, virtualOwner, virtualPath } from './virtual-boards.ts';
 
@@ -31,6 +36,10 @@ export interface WorkbenchOptions {
   readonly log: SessionLog;
   readonly serial: SerialPorts;
   readonly makeVirtual: VirtualMaker;
+  readonly book: BoardBook;
+  readonly writeFirmware: WriteFirmware;
+  /** Default: the images that the app ships. */
+  readonly images?: ShippedImages;
 }
 
 interface Desk {
@@ -38,6 +47,7 @@ interface Desk {
   readonly tasks: BoardTasks;
   readonly controls: BoardControls;
   readonly nudges: Nudges;
+  readonly firmware: FirmwareTask;
 }
 
 export class WorkbenchHost {
@@ -50,9 +60,11 @@ export class WorkbenchHost {
   private readonly virtuals = new Map<string, VirtualUnit>();
   private ports: readonly PortInfo[] = [];
   private logFailed = false;
+  private readonly memory: BoardMemory;
 
   constructor(options: WorkbenchOptions) {
     this.options = options;
+    this.memory = new BoardMemory(options.book);
     const { tell, telling } = createTelling();
     this.tell = tell;
     this.telling = telling;
@@ -85,7 +97,10 @@ export class WorkbenchHost {
   }
 
   async close(): Promise<void> {
-    for (const { unit } of this.desks.values()) await unit.disconnect();
+    for (const { unit, firmware } of this.desks.values()) {
+      await firmware.end();
+      await unit.disconnect();
+    }
     for (const virtual of this.virtuals.values()) await virtual.close();
     this.log('end', 'Amberwick was closed.');
     this.options.log.close();
@@ -121,9 +136,13 @@ export class WorkbenchHost {
         return fine(null);
       },
       readLog: () => fine({ name: this.options.log.name, text: this.options.log.text() }),
-      writeFirmware: ({ board }) => problem('notReal', { board }),
-      cancelFirmware: () => fine(null),
-      replaceBoard: ({ board }) => problem('notReal', { board }),
+      writeFirmware: ({ board, port }) => this.atPort(board, port, ({ firmware }) => firmware.write(port)),
+      cancelFirmware: ({ board }) =>
+        this.at(board, ({ firmware }) => {
+          firmware.cancel();
+          return fine(null);
+        }),
+      replaceBoard: ({ board, port }) => this.atPort(board, port, ({ firmware }) => firmware.replace(port)),
       readFrames: () => fine([]),
       makeReport: () => fine({ name: 'amberwick-report.txt', text: '' }),
     };
@@ -152,12 +171,20 @@ export class WorkbenchHost {
       this.log('problem', `${name} could not be opened: ${opened.problem.why}`);
       return opened;
     }
+    const busy = this.writtenWithout(opened.value);
+    if (busy) return problem('boardBusy', busy.link.where);
     this.document = opened.value;
     this.log('document', `Opened ${name}.`);
     this.tell('document', this.document.state);
     this.layOut();
     void this.listPorts();
     return fine(this.document.state);
+  }
+
+  /** A board that is having its firmware written and has no place in another layout. */
+  private writtenWithout({ boards }: OpenDocument): BoardUnit | null {
+    const hasPlace = ({ plan }: BoardUnit) => boards.some(({ id, chip }) => id === plan.id && chip === plan.chip);
+    return [...this.desks.values()].find(({ unit }) => unit.job && !hasPlace(unit))?.unit ?? null;
   }
 
   /** One desk for each board of the layout. Boards of the same id stay connected and are compared anew. */
@@ -185,12 +212,15 @@ export class WorkbenchHost {
         open: (port) => this.openPort(port),
         portsMoved: () => void this.listPorts(),
         virtual: (port) => this.virtuals.get(virtualOwner(port ?? '') ?? '') ?? null,
+        memory: this.memory,
+        images: this.options.images ?? shippedImages,
       });
       this.desks.set(plan.id, {
         unit,
         tasks: new BoardTasks(unit),
         controls: new BoardControls(unit),
         nudges: new Nudges(unit),
+        firmware: new FirmwareTask(unit, this.options.serial, this.options.writeFirmware),
       });
       unit.tellState();
     }
@@ -219,15 +249,24 @@ export class WorkbenchHost {
   }
 
   private holder(port: string): BoardUnit | null {
-    return (
-      [...this.desks.values()].find(({ unit }) => unit.link.port === port && unit.link.state !== 'off')?.unit ?? null
-    );
+    const holds = ({ unit }: Desk) => unit.port === port && (unit.link.state !== 'off' || unit.job !== null);
+    return [...this.desks.values()].find(holds)?.unit ?? null;
+  }
+
+  /** Work with a port that no other board of the layout has. */
+  private atPort<T>(board: string, port: string, work: (desk: Desk) => Promise<Outcome<T>>): Promise<Outcome<T>> {
+    return this.at(board, async (desk) => {
+      const holder = this.holder(port);
+      if (holder && holder !== desk.unit) {
+        return problem('portTaken', { board: holder.plan.name, port: portName(port) });
+      }
+      return work(desk);
+    });
   }
 
   private connect(board: string, port: string): Promise<Outcome<BoardState>> {
-    return this.at(board, async ({ unit }) => {
-      const holder = this.holder(port);
-      if (holder && holder !== unit) return problem('portTaken', { board: holder.plan.name, port: portName(port) });
+    return this.atPort(board, port, async ({ unit }) => {
+      if (unit.job) return problem('boardBusy', unit.link.where);
       const refused = await unit.connect(port);
       if (refused)
         this.log('problem', `${unit.plan.name} was not connected: ${refused.what}`, {
@@ -241,6 +280,7 @@ export class WorkbenchHost {
   }
 
   private async disconnect({ unit }: Desk): Promise<Outcome<BoardState>> {
+    if (unit.job) return problem('boardBusy', unit.link.where);
     const { port } = unit.link;
     await unit.disconnect();
     if (port) this.log('connection', `Disconnected ${unit.plan.name} from ${portName(port)}.`, { board: unit.plan.id });
