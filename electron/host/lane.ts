@@ -21,11 +21,14 @@ export interface Job {
   done(outcome: Outcome<AnswerLine, HostError>): void;
 }
 
+/** A timer that is later than this says that the computer was busy; an answer may wait that nobody has read yet. */
+const LATE_MS = 200;
+
 interface Running {
   readonly job: Job;
   readonly sequence: number;
   readonly bytes: Uint8Array;
-  readonly givesUpAt: number;
+  givesUpAt: number;
   cancel: () => void;
 }
 
@@ -64,7 +67,7 @@ export class Lane {
     const { running } = this;
     if (!running || running.sequence !== sequence || this.host.clock.now() >= running.givesUpAt) return false;
     running.cancel();
-    running.cancel = this.host.clock.setTimer(ms, () => this.send(running));
+    this.sendLater(running, ms);
     return true;
   }
 
@@ -106,9 +109,17 @@ export class Lane {
       this.finish(running, failed({ kind: 'silent' }));
       return;
     }
-    const wait = Math.min(running.job.patience.resendMs, left);
-    running.cancel = this.host.clock.setTimer(wait, () => this.send(running));
+    this.sendLater(running, Math.min(running.job.patience.resendMs, left));
     // Last, because the answer may come before this returns.
     this.host.write(running.bytes);
+  }
+
+  private sendLater(running: Running, ms: number): void {
+    const due = this.host.clock.now() + ms;
+    running.cancel = this.host.clock.setTimer(ms, () => {
+      const late = this.host.clock.now() - due;
+      if (late > LATE_MS) running.givesUpAt += late;
+      this.send(running);
+    });
   }
 }

@@ -9,6 +9,7 @@ import { LineReader } from '../../shared/link/reader.ts';
 import { ask, type Request, readAnswer, type Who } from '../../shared/link/requests.ts';
 import { CODES } from '../../shared/link/vocabulary.ts';
 import type { Clock } from './clock.ts';
+import { Heartbeat } from './heartbeat.ts';
 import { Lane, type Patience } from './lane.ts';
 import { BUSY_WAIT_MS, GREETING, patienceFor } from './patience.ts';
 import { failed, type HostError, type Outcome } from './result.ts';
@@ -18,14 +19,16 @@ const BUSY = CODES.find((code) => code.key === 'busy')?.code;
 
 export interface SessionOptions {
   readonly clock: Clock;
-  /** A heartbeat is sent this often, ms; a board counts a host as gone after 5,000. */
+  /** A heartbeat is sent this often, ms, from the greeting on; a board counts a host as gone after 5,000. */
   readonly beatMs?: number;
+  /** Silence of so many ms is told by `onQuiet`; without it nobody watches for that. */
+  readonly quietMs?: number;
 }
 
 export class BoardSession {
   private readonly stream: ByteStream;
-  private readonly clock: Clock;
   private readonly beatMs: number;
+  private readonly heartbeat: Heartbeat;
   private readonly reader = new LineReader();
   private readonly quick: Lane;
   private readonly slow: Lane;
@@ -33,16 +36,16 @@ export class BoardSession {
   private readonly lostListeners: (() => void)[] = [];
   private readonly endListeners: ((cause: string) => void)[] = [];
   private readonly beatListeners: ((boardMs: number, at: number) => void)[] = [];
+  private readonly quietListeners: (() => void)[] = [];
   private lastSequence: number;
   private lastEvent: number | null = null;
   private cause: string | null = null;
-  private stopBeat: (() => void) | null = null;
+  private hasRestarted = false;
   private heardBytes = 0;
   private heardLines = 0;
 
   constructor(stream: ByteStream, options: SessionOptions) {
     this.stream = stream;
-    this.clock = options.clock;
     this.beatMs = options.beatMs ?? 2000;
     // Not always from 0: a board that was not reset still remembers the last session's lines.
     this.lastSequence = Math.floor(options.clock.now()) & 0xff;
@@ -53,6 +56,20 @@ export class BoardSession {
     };
     this.quick = new Lane(host);
     this.slow = new Lane(host);
+    this.heartbeat = new Heartbeat(
+      {
+        clock: options.clock,
+        ask: () => this.request(ask.beat()),
+        beat: (boardMs, at) => {
+          for (const listener of this.beatListeners) listener(boardMs, at);
+        },
+        quietChanged: () => {
+          for (const listener of this.quietListeners) listener();
+        },
+        silent: () => this.end('The board no longer answers.'),
+      },
+      options.quietMs ?? null,
+    );
     stream.onData((bytes) => this.receive(bytes));
     stream.onClose((cause) => this.end(cause));
   }
@@ -62,10 +79,25 @@ export class BoardSession {
     return this.cause;
   }
 
+  /** Nothing has been heard for `quietMs`; the next byte ends it. */
+  get quiet(): boolean {
+    return this.cause === null && this.heartbeat.quiet;
+  }
+
+  /** When the last byte came, by the host's clock. */
+  get heardAt(): number {
+    return this.heartbeat.heardAt;
+  }
+
+  /** The board has said that it started anew while this session listened. */
+  get restarted(): boolean {
+    return this.hasRestarted;
+  }
+
   /** Asks who is there until answered: a board that was reset by the opening needs about 1.5 s. Starts the heartbeat. */
   async greet(): Promise<Outcome<Who, HostError>> {
     const answer = await this.send(ask.who(), GREETING);
-    if (answer.ok) this.beatLater();
+    if (answer.ok) this.heartbeat.start(() => this.beatMs, this.beatMs);
     else if (answer.error.kind === 'silent' && this.heardBytes > 0 && this.heardLines === 0) {
       return failed({ kind: 'foreign' });
     }
@@ -96,6 +128,22 @@ export class BoardSession {
     this.beatListeners.push(listener);
   }
 
+  onQuiet(listener: () => void): void {
+    this.quietListeners.push(listener);
+  }
+
+  /** Beats at once and then with `interval()` ms after each answer; null stops it. */
+  beatEvery(interval: (() => number) | null): void {
+    if (this.cause !== null) return;
+    if (interval) this.heartbeat.start(interval, 0);
+    else this.heartbeat.stop();
+  }
+
+  /** Ends it without touching the stream, which is gone or belongs to somebody else now. */
+  abandon(cause: string): void {
+    this.end(cause);
+  }
+
   async close(): Promise<void> {
     this.end('The connection was closed.');
     await this.stream.close();
@@ -115,6 +163,7 @@ export class BoardSession {
   private receive(bytes: Uint8Array): void {
     if (this.cause !== null) return;
     this.heardBytes += bytes.length;
+    this.heartbeat.heard();
     for (const line of this.reader.push(bytes)) this.heard(line);
   }
 
@@ -134,26 +183,17 @@ export class BoardSession {
 
   private told(line: EventLine): void {
     const event = parseEvent(line);
-    const hasRestarted = event.ok && event.value.word === 'hello';
-    const lost = hasRestarted || this.lastEvent === null ? 0 : lostBetween(this.lastEvent, line.number);
+    const isHello = event.ok && event.value.word === 'hello';
+    const lost = isHello || this.lastEvent === null ? 0 : lostBetween(this.lastEvent, line.number);
     this.lastEvent = line.number;
     if (lost > 0) for (const listener of this.lostListeners) listener();
-    if (hasRestarted) {
+    if (isHello) {
+      this.hasRestarted = true;
       // The board has started anew and knows nothing of what it was asked before.
       this.quick.again();
       this.slow.again();
     }
     if (event.ok) for (const listener of this.eventListeners) listener(event.value);
-  }
-
-  private beatLater(): void {
-    this.stopBeat = this.clock.setTimer(this.beatMs, async () => {
-      const answer = await this.request(ask.beat());
-      if (this.cause !== null) return;
-      if (answer.ok) for (const listener of this.beatListeners) listener(answer.value, this.clock.now());
-      else if (answer.error.kind === 'silent') return this.end('The board no longer answers.');
-      this.beatLater();
-    });
   }
 
   private nextSequence(): number {
@@ -165,7 +205,7 @@ export class BoardSession {
   private end(cause: string): void {
     if (this.cause !== null) return;
     this.cause = cause;
-    this.stopBeat?.();
+    this.heartbeat.stop();
     this.reader.reset();
     for (const lane of [this.quick, this.slow]) lane.end({ kind: 'ended', cause });
     for (const listener of this.endListeners) listener(cause);

@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { BoardSession } from '../../electron/host/session.ts';
+import { encodeOk } from '../../shared/link/line.ts';
 import { ask } from '../../shared/link/requests.ts';
 import { FakeBoard } from './fake-board.ts';
 import { FakeClock, settle } from './fake-clock.ts';
-import { drop, garble, once, split } from './fake-stream.ts';
+import { drop, garble, type Mischief, once, split } from './fake-stream.ts';
 
 function connected() {
   const board = new FakeBoard();
@@ -197,15 +198,46 @@ describe('events and the end', () => {
     ]);
   });
 
-  test('heartbeats without an answer end the session', async () => {
+  test('two heartbeats in a row without an answer end the session', async () => {
     const { board, clock, session } = connected();
     const causes: string[] = [];
     session.onEnd((cause) => causes.push(cause));
     await session.greet();
     board.stream.toBoard = drop;
-    await clock.advance(2000 + 2020);
+    await clock.advance(2000 + 2 * 2020 - 1);
+    expect(causes).toEqual([]);
+    await clock.advance(1);
     expect(causes).toEqual(['The board no longer answers.']);
     expect(clock.waiting).toBe(0);
+  });
+
+  test('one heartbeat that is answered only at the fifth asking of the second is no loss', async () => {
+    const { board, clock, session } = connected();
+    await session.greet();
+    board.stream.toBoard = once(...Array<Mischief>(9).fill(drop));
+    await clock.advance(2000 + 2 * 2020);
+    expect(session.ended).toBe(null);
+  });
+
+  test('an interval can be set, and taken back', async () => {
+    const { board, clock, session } = connected();
+    session.beatEvery(() => 50);
+    await clock.advance(200);
+    expect(board.words()).toEqual(Array(5).fill('beat'));
+    session.beatEvery(null);
+    await clock.advance(1000);
+    expect(board.words().length).toBe(5);
+    expect(clock.waiting).toBe(0);
+  });
+
+  test('abandoned, it ends what waits and leaves the stream open for somebody else', async () => {
+    const { board, session } = connected();
+    board.replies.dial = () => null;
+    const waiting = session.request(ask.dial(0, 0));
+    session.abandon('Handed over.');
+    expect(await waiting).toEqual({ ok: false, error: { kind: 'ended', cause: 'Handed over.' } });
+    const next = new BoardSession(board.stream, { clock: new FakeClock() });
+    expect(await next.greet()).toMatchObject({ ok: true });
   });
 
   test('a pulled cable ends everything that waits, once, and nothing is written after', async () => {
@@ -223,5 +255,96 @@ describe('events and the end', () => {
     await clock.advance(10_000);
     expect(board.stream.written.length).toBe(written);
     expect(causes).toEqual(['The cable was pulled.']);
+  });
+});
+
+describe('a computer that is busy', () => {
+  /** The program gets nothing done for so long; its timers go off late, before the bytes that wait are read. */
+  const busyFor = (clock: FakeClock, ms: number) => clock.jump(ms);
+
+  test('does not take an answer that waits for silence', async () => {
+    const { board, clock, session } = connected();
+    let answer: () => void = () => {};
+    board.replies.dial = ({ sequence }) => {
+      answer = () => board.stream.say(encodeOk(sequence, [18_000]));
+      return null;
+    };
+    const nudge = session.request(ask.dial(0, 0));
+    await settle();
+    await busyFor(clock, 10_000);
+    answer();
+    expect(await nudge).toEqual({ ok: true, value: 18_000 });
+  });
+
+  test('does not call the board quiet before it has read what waits', async () => {
+    const { board, clock, session, quiet } = watched();
+    await session.greet();
+    await busyFor(clock, 3000);
+    expect(quiet).toEqual([]);
+    board.stream.say('=00 late\n');
+    await clock.advance(900);
+    expect(quiet).toEqual([]);
+  });
+});
+
+/** A session that watches for silence, as a link does. */
+function watched() {
+  const board = new FakeBoard();
+  const clock = new FakeClock();
+  const session = new BoardSession(board.stream, { clock, beatMs: 500, quietMs: 1000 });
+  const quiet: [number, boolean][] = [];
+  session.onQuiet(() => quiet.push([clock.now(), session.quiet]));
+  return { board, clock, session, quiet };
+}
+
+describe('silence', () => {
+  test('is told a second after the last byte, and ends with the next', async () => {
+    const { board, clock, session, quiet } = watched();
+    await session.greet();
+    await clock.advance(5000);
+    expect(quiet).toEqual([]);
+    board.stream.toBoard = drop;
+    await clock.advance(1999);
+    expect(quiet).toEqual([[6000, true]]);
+    board.stream.say('.');
+    expect(quiet).toEqual([
+      [6000, true],
+      [6999, false],
+    ]);
+    expect(session.ended).toBe(null);
+  });
+
+  test('of one lost line is nothing', async () => {
+    const { board, clock, session, quiet } = watched();
+    await session.greet();
+    board.stream.toBoard = once(drop);
+    await clock.advance(5000);
+    expect(quiet).toEqual([]);
+  });
+
+  test('comes back after it has ended', async () => {
+    const { board, clock, session, quiet } = watched();
+    await session.greet();
+    board.stream.toBoard = drop;
+    await clock.advance(1500);
+    board.stream.say('.');
+    await clock.advance(1500);
+    expect(quiet).toEqual([
+      [1000, true],
+      [1500, false],
+      [2500, true],
+    ]);
+  });
+
+  test('is over when the session is', async () => {
+    const { board, clock, session } = watched();
+    await session.greet();
+    board.stream.toBoard = drop;
+    await clock.advance(1500);
+    expect(session.quiet).toBe(true);
+    await clock.advance(10_000);
+    expect(session.ended).toBe('The board no longer answers.');
+    expect(session.quiet).toBe(false);
+    expect(clock.waiting).toBe(0);
   });
 });

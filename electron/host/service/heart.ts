@@ -1,9 +1,8 @@
 /**
- * Asks a board for its time about twice a second and tells it, with the pace.
- * A fast virtual board counts its host as gone after five seconds of its own
- * time, so it is asked more often.
+ * Sets the pace of a session's heartbeat and tells the time of the board about
+ * twice a second. A fast virtual board counts its host as gone after five
+ * seconds of its own time, so it is asked more often.
  */
-import { ask } from '../../../shared/link/requests.ts';
 import type { Clock } from '../clock.ts';
 import type { BoardSession } from '../session.ts';
 import { after } from './live-view.ts';
@@ -24,7 +23,6 @@ export interface HeartHooks {
 export class Heart {
   private readonly clock: Clock;
   private readonly hooks: HeartHooks;
-  private stopTimer: () => void = () => {};
   private session: BoardSession | null = null;
   private told: { readonly ms: number; readonly at: number } | null = null;
 
@@ -36,20 +34,16 @@ export class Heart {
   start(session: BoardSession): void {
     this.stop();
     this.session = session;
-    void this.ask(session);
+    session.onBeat((ms) => {
+      if (this.session === session) this.heard(ms);
+    });
+    session.beatEvery(() => this.interval());
   }
 
   stop(): void {
-    this.stopTimer();
+    this.session?.beatEvery(null);
     this.session = null;
     this.told = null;
-  }
-
-  private async ask(session: BoardSession): Promise<void> {
-    const answer = await session.request(ask.beat());
-    if (this.session !== session || session.ended !== null) return;
-    if (answer.ok) this.heard(answer.value);
-    this.stopTimer = this.clock.setTimer(this.interval(), () => void this.ask(session));
   }
 
   private heard(ms: number): void {
