@@ -80,6 +80,16 @@ const TEXTS = {
       ? `In a terminal: sudo usermod -aG ${c.group} $USER. Then log out and in again.`
       : 'Ask whoever looks after this computer for access to serial ports.',
   }),
+  portDeniedYet: (c) => ({
+    what: `This user may open ${at(c)} only after logging in anew.`,
+    why: `The port belongs to the group "${c.group ?? 'of the port'}"; this user has joined it, but not in this login.`,
+    next: 'Log out and in again, or start the computer anew; then connect.',
+  }),
+  portNotSerial: (c) => ({
+    what: `${start(at(c))} is no serial port.`,
+    why: 'There is a file or another kind of device of this name.',
+    next: 'Choose one of the ports in the list.',
+  }),
   portFailed: (c) => ({
     what: `${start(at(c))} could not be opened.`,
     why: c.cause ?? 'The system gave no reason.',
@@ -123,9 +133,9 @@ const TEXTS = {
     next: 'Choose the port of the right board, or change the chip in the layout.',
   }),
   otherBoard: (c) => ({
-    what: `Another board is at ${at(c)} than before.`,
-    why: 'Its identity is not that of the board that was connected here.',
-    next: `If this is the right one, connect it to ${the(c)}; nothing has been sent to it.`,
+    what: `The board at ${at(c)} is not ${the(c)}.`,
+    why: 'Its identity is another one. Nothing has been sent to it, and it is left alone.',
+    next: `Plug ${the(c)} in: it is still looked for. If this board shall take its place, connect it here.`,
   }),
 
   // While connected.
@@ -248,6 +258,11 @@ const TEXTS = {
     what: `${start(the(c))} is the virtual board.`,
     why: 'It always runs the firmware that comes with Amberwick.',
     next: 'Choose the port of a real board.',
+  }),
+  copyFailed: (c) => ({
+    what: `What ${the(c)} keeps could not be copied to this computer.`,
+    why: c.cause ?? 'The disk may be full or the folder may not be written to.',
+    next: 'Make room or choose another data folder; until then a broken board cannot be replaced as it was.',
   }),
   restoreFailed: (c) => ({
     what: `What ${the(c)} had kept could not be put back.`,

@@ -42,7 +42,7 @@ describe('connecting reads what the board runs and writes nothing', () => {
       fake.paused = true;
     });
     expect(board()).toMatchObject({
-      who: { chip: 'atmega328p', firmware: '1.0.0', protocol: 1, identity: '0000A001', name: '' },
+      who: { chip: 'atmega328p', firmware: '1.1.0', protocol: 1, identity: '0000A001', name: '' },
       supplyMillivolts: 4980,
       resetCause: 'brownout',
       paused: true,
@@ -57,7 +57,7 @@ describe('connecting reads what the board runs and writes nothing', () => {
       rows: [2, 2, 2].map((row) => ({ row, began: 4700 })),
     });
     expect(logged().at(-1)).toBe(
-      'Connected Town board to /dev/ttyUSB0: ATmega328P, firmware 1.0.0. It ran the open layout.',
+      'Connected Town board to /dev/ttyUSB0: ATmega328P, firmware 1.1.0. It ran the open layout.',
     );
   });
 

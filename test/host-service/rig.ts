@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { BoardBook } from '../../electron/host/book/board-book.ts';
+import type { OpenedLoader } from '../../electron/host/loader/line.ts';
 import type { WriteFirmware } from '../../electron/host/loader/types.ts';
 import { SessionLog } from '../../electron/host/log/session-log.ts';
 import { openDocument } from '../../electron/host/service/document.ts';
@@ -47,6 +48,10 @@ export class FakePorts implements SerialPorts {
     const { stream } = there.plug();
     this.streams.set(path, stream);
     return { ok: true, stream };
+  }
+
+  async openLoader(path: string): Promise<OpenedLoader> {
+    return { ok: false, error: { kind: 'missing', detail: `cannot open ${path}` } };
   }
 
   pull(path: string): void {
@@ -106,6 +111,7 @@ export function rig() {
     log,
     book: new BoardBook(join(folder, 'boards'), now),
     writeFirmware: (options) => loader.write(options),
+    images: () => ({ flash: Uint8Array.of(0x0c, 0x94), version: '1.1.0' }),
     serial: ports,
     makeVirtual: (board, chip) => {
       const unit = new FakeUnit(chip);

@@ -16,6 +16,8 @@ export class TableBoard {
   identity = '0000A001';
   chip = 'atmega328p';
   protocol = 1;
+  firmware = '1.1.0';
+  name = '';
   cause = 'power';
   ms = 5000;
   lit = '0000';
@@ -68,7 +70,7 @@ export class TableBoard {
 
   private replies(line: FakeBoard): FakeBoard['replies'] {
     return {
-      who: () => ['amberwick', this.protocol, '1.0.0', 1, this.chip, this.identity, '-', '-'],
+      who: () => ['amberwick', this.protocol, this.firmware, 1, this.chip, this.identity, '-', this.name || '-'],
       state: () => [60, this.cause, 4980, 200, this.master, this.flags(), 0, this.keeps],
       sum: ({ args: [which] }) => {
         const image = this.image(which);
@@ -79,6 +81,11 @@ export class TableBoard {
         return image ? [offset ?? '', toHex(image.subarray(Number(offset), Number(offset) + 32))] : { no: 5 };
       },
       tell: () => [],
+      label: ({ args: [identity, name] }) => {
+        this.identity = identity ?? '';
+        this.name = name ?? '';
+        return [];
+      },
       snap: () => [this.ms, this.lit, '0', this.master, this.flags()],
       site: ({ args: [site] }) => [this.row, this.elapsed, this.held.has(Number(site)) ? '01' : '00', 0],
       beat: () => [this.ms],

@@ -39,7 +39,7 @@ describe('pulling the plug', () => {
     expect(stale(words)).toEqual([]);
     expect(bench.board()).toMatchObject({ link: 'ready', running: 'same', problem: null });
     expect(bench.logged().at(-1)).toBe(
-      'Town board came back at /dev/ttyUSB0: ATmega328P, firmware 1.0.0. It ran the open layout.',
+      'Town board came back at /dev/ttyUSB0: ATmega328P, firmware 1.1.0. It ran the open layout.',
     );
   });
 

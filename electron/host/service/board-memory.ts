@@ -5,6 +5,7 @@ import { type BoardBook, type BoardPage, bookKey } from '../book/board-book.ts';
 import { siliconOf } from '../loader/silicon.ts';
 import type { LoaderKind, Written } from '../loader/types.ts';
 import type { BoardPlan } from './document.ts';
+import { compareImages } from './images.ts';
 
 export interface Remembered {
   readonly who: Who;
@@ -51,9 +52,11 @@ export class BoardMemory {
     return this.copies(plan)[0]?.kept?.at ?? null;
   }
 
-  /** What boards in this place of the layout kept, the newest first. */
+  /** What boards in this place of the layout kept, the newest first; tables of another layout are left out. */
   copies(plan: BoardPlan): BoardPage[] {
-    return this.book.copiesFor(plan.id, plan.chip);
+    const wanted = plan.image?.bytes ?? null;
+    const fits = ({ kept }: BoardPage) => wanted === null || compareImages(kept?.image, wanted).match !== 'other';
+    return this.book.copiesFor(plan.id, plan.chip).filter(fits);
   }
 
   /** Why the disk does not take what is remembered; null in good health. */

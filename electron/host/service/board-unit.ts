@@ -54,6 +54,8 @@ export class BoardUnit {
   private readonly events: BoardEvents;
   /** The port that a job has in hand, while the link has let go of it. */
   private jobPort: string | null = null;
+  private copiedAt: string | null;
+  private copyFailed = false;
   private flags: Snapshot['flags'] = new Set();
   private master = 'run';
   private held: boolean[] = [];
@@ -68,6 +70,7 @@ export class BoardUnit {
   constructor(plan: BoardPlan, hooks: UnitHooks) {
     this.plan = plan;
     this.hooks = hooks;
+    this.copiedAt = hooks.memory.copiedAt(plan);
     this.heart = new Heart(hooks.clock, {
       beat: (ms, pace) => {
         this.view.notice(ms);
@@ -146,7 +149,7 @@ export class BoardUnit {
       firmware: { match: virtual ? 'same' : firmwareMatch(met, shipped), shipped },
       openingResets: null,
       silicon: memory.silicon(link.who, this.plan),
-      copiedAt: memory.copiedAt(this.plan),
+      copiedAt: this.copiedAt,
     };
   }
 
@@ -206,7 +209,13 @@ export class BoardUnit {
   /** What the board keeps is copied here, so that a new one can take its place. */
   remember(): void {
     if (this.virtual || !this.link.who) return;
-    this.hooks.memory.met(this.remembered(), this.kept);
+    const { memory } = this.hooks;
+    memory.met(this.remembered(), this.kept);
+    this.copiedAt = memory.copiedAt(this.plan);
+    if (memory.failure !== null && !this.copyFailed) {
+      this.copyFailed = true;
+      this.trouble(describeProblem('copyFailed', { ...this.link.where, detail: memory.failure }));
+    }
     this.tellState();
   }
 
@@ -230,6 +239,7 @@ export class BoardUnit {
   /** Another layout has been opened, or this one anew. Nothing is sent. */
   replan(plan: BoardPlan): void {
     this.plan = plan;
+    this.copiedAt = this.hooks.memory.copiedAt(plan);
     this.tellState();
   }
 

@@ -19,15 +19,14 @@ import { chipName, requestProblem } from './failures.ts';
 import { firmwareText, replacedText } from './firmware-sentences.ts';
 import { writeProblem } from './loader-failures.ts';
 import type { SerialPorts } from './ports.ts';
+import { BARE } from './shipped.ts';
 import { virtualOwner } from './virtual-boards.ts';
 
 type Done = Outcome<BoardState>;
 type Failed = { readonly ok: false; readonly problem: Problem };
 
-/** A greeting that ended with one of these has shown that there is nothing to copy. */
-const NOTHING_TO_COPY = ['noAnswer', 'foreignFirmware', 'firmwareBroken', 'firmwareEmptied', 'firmwareDiffers'];
-/** A greeting that ended with one of these can be mended by writing the firmware. */
-const NEEDS_FIRMWARE = [...NOTHING_TO_COPY, 'protocolOld'];
+/** After one of these the board runs what it ran. */
+const UNTOUCHED = ['firmwareCancelled', 'firmwareNotBegun', 'noLoader', 'loaderChip', 'firmwareMissing'];
 
 export class FirmwareTask {
   private readonly unit: BoardUnit;
@@ -35,6 +34,8 @@ export class FirmwareTask {
   private readonly writeFirmware: WriteFirmware;
   private stopping: AbortController | null = null;
   private running: Promise<unknown> = Promise.resolve();
+  /** The board at the port was connected when the job began. */
+  private wasReady = false;
 
   constructor(unit: BoardUnit, serial: SerialPorts, writeFirmware: WriteFirmware) {
     this.unit = unit;
@@ -49,10 +50,9 @@ export class FirmwareTask {
       if (!before.ok) return before;
       const written = await this.put(port, signal);
       if (!written.ok) return written;
-      const met = await this.meet(port);
-      if (met) return this.fail(met);
-      unit.hooks.memory.wrote(unit.remembered(), written.value);
-      const restored = await this.putBack(before.value);
+      const unmet = await this.meet(port, written.value, before.value?.identity);
+      if (unmet) return this.fail(unmet);
+      const restored = await this.putBack(before.value?.kept ?? null);
       if (!restored.ok) return restored;
       unit.log('firmware', firmwareText(unit.plan, unit.link.who, written.value, before.value, restored.value), {
         port,
@@ -70,15 +70,14 @@ export class FirmwareTask {
       this.stage('greet');
       let refused = await unit.connect(port);
       let written: Written | null = null;
-      const isOld = unit.state().firmware.match === 'older';
-      if (refused ? NEEDS_FIRMWARE.includes(refused.code) : isOld) {
+      const { match } = unit.state().firmware;
+      if (match === 'none' || match === 'older') {
         const put = await this.put(port, signal);
         if (!put.ok) return put;
         written = put.value;
-        refused = await this.meet(port);
+        refused = await this.meet(port, written);
       }
       if (refused) return this.fail(refused);
-      if (written) unit.hooks.memory.wrote(unit.remembered(), written);
       return this.furnish(written);
     });
   }
@@ -100,16 +99,16 @@ export class FirmwareTask {
     if (unit.task || unit.job) return problem('boardBusy', where);
     if (virtualOwner(port) !== null || !this.serial.openLoader) return problem('notReal', where);
     this.stopping = new AbortController();
+    this.wasReady = unit.session !== null && unit.link.port === port;
     unit.beginJob(name, port);
-    const doing = work(this.stopping.signal);
-    this.running = doing.catch(() => {});
-    try {
-      return await doing;
-    } finally {
+    const doing = work(this.stopping.signal).finally(() => {
       this.stopping = null;
       unit.endJob();
       unit.hooks.portsMoved();
-    }
+    });
+    this.running = doing.catch(() => {});
+    const outcome = await doing;
+    return outcome.ok ? fine(unit.state()) : outcome;
   }
 
   private stage(stage: TaskStage, done = 0, total = 0, cancellable = false): void {
@@ -121,7 +120,7 @@ export class FirmwareTask {
     const { unit } = this;
     this.stage('read');
     const { problem: known } = unit.link;
-    if (unit.link.port === port && known && NOTHING_TO_COPY.includes(known.code)) {
+    if (unit.link.port === port && known && BARE.includes(known.code)) {
       await unit.release(port);
       return fine(null);
     }
@@ -145,7 +144,6 @@ export class FirmwareTask {
     const { unit, serial } = this;
     const { memory, images, clock } = unit.hooks;
     const likely = memory.loader(unit.link.who, unit.plan);
-    const wasReady = unit.session !== null;
     await unit.release(port);
     const written = await this.writeFirmware({
       open: async (baud) => {
@@ -161,22 +159,28 @@ export class FirmwareTask {
     });
     if (written.ok) return fine(written.value);
     const where = { ...unit.link.where, port: portName(port) };
-    return this.fail(writeProblem(written.error, where, chipName(unit.plan.chip)), wasReady);
+    return this.fail(writeProblem(written.error, where, chipName(unit.plan.chip)));
   }
 
-  private meet(port: string): Promise<Problem | null> {
+  /** Greets the board with its new firmware and notes what it is; null when that went well. */
+  private async meet(port: string, written: Written, identity = ''): Promise<Problem | null> {
+    const { unit } = this;
     this.stage('greet');
-    return this.unit.connect(port);
+    const refused = await unit.connect(port);
+    const { session } = unit;
+    if (refused || !session) return refused ?? unit.absence;
+    if (isBlank(unit.link.who?.identity ?? '')) {
+      await unit.nameBoard(session, isBlank(identity) ? newIdentity() : identity);
+    }
+    unit.hooks.memory.wrote(unit.remembered(), written);
+    return null;
   }
 
   /** True when it had to be put back. */
-  private async putBack(before: Rescued | null): Promise<Outcome<boolean>> {
+  private async putBack(kept: Uint8Array | null): Promise<Outcome<boolean>> {
     const { unit } = this;
     const { session } = unit;
     if (!session) return this.fail(unit.absence);
-    const identity = before && !isBlank(before.identity) ? before.identity : null;
-    if (isBlank(unit.link.who?.identity ?? '')) await unit.nameBoard(session, identity ?? newIdentity());
-    const kept = before?.kept ?? null;
     if (kept === null || isSame(kept, unit.kept)) return fine(false);
     const failure = await this.load(session, kept);
     if (!failure) return fine(true);
@@ -217,19 +221,17 @@ export class FirmwareTask {
   }
 
   /** The board state carries it and the log has it. A board that was connected and is as it was is connected again. */
-  private async fail(found: Problem, wasReady = false): Promise<Failed> {
+  private async fail(found: Problem): Promise<Failed> {
     const { unit } = this;
     unit.trouble(found);
     const { port } = unit.link;
-    if (wasReady && UNTOUCHED.includes(found.code) && port !== null) await unit.connect(port);
+    if (this.wasReady && UNTOUCHED.includes(found.code) && port !== null) await unit.connect(port);
     else if (unit.link.state === 'off') unit.link.problem = found;
     if (unit.session) unit.notice = found;
     unit.tellState();
     return { ok: false, problem: found };
   }
 }
-
-const UNTOUCHED = ['firmwareCancelled', 'firmwareNotBegun', 'noLoader', 'loaderChip', 'firmwareMissing'];
 
 function isSame(image: Uint8Array, other: Uint8Array | null | undefined): boolean {
   return image.length === other?.length && image.every((byte, at) => byte === other[at]);

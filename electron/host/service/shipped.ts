@@ -30,8 +30,17 @@ export interface Met {
   readonly problem: string | null;
 }
 
+/** A board that was met with one of these has no firmware of ours, or only a part of it. */
+export const BARE: readonly (string | null)[] = [
+  'noAnswer',
+  'foreignFirmware',
+  'firmwareBroken',
+  'firmwareEmptied',
+  'firmwareDiffers',
+];
+
 export function firmwareMatch({ who, problem }: Met, shipped: string | null): FirmwareMatch {
-  if (problem === 'noAnswer' || problem === 'foreignFirmware') return 'none';
+  if (BARE.includes(problem)) return 'none';
   if (problem === 'protocolOld') return 'older';
   if (problem === 'protocolNew') return 'newer';
   if (!who || shipped === null) return 'unknown';
