@@ -17,6 +17,8 @@ export interface VirtualBoardOptions {
   readonly chip: Chip;
   /** Contents of the flash, at most the chip's size. */
   readonly flash: Uint8Array;
+  /** A boot loader and the byte address of its section, where the chip then starts after every reset (BOOTRST). */
+  readonly boot?: { readonly at: number; readonly code: Uint8Array };
   readonly eeprom?: Uint8Array;
   /** Supply in millivolts, 5,000 by default. */
   readonly supplyMillivolts?: number;
@@ -39,7 +41,7 @@ export class VirtualBoard {
   private offCycles = 0;
   private cutNow = false;
   private restart: StartCause | null = null;
-  private ram: Uint8Array;
+  private memory: Uint8Array;
   private noise = 0x2545f491;
   private readonly before: Level[];
 
@@ -56,12 +58,15 @@ export class VirtualBoard {
     );
     const flash = new Uint8Array(this.profile.flashBytes).fill(0xff);
     flash.set(options.flash.subarray(0, flash.length));
+    const bootAt = options.boot?.at ?? 0;
+    if (options.boot) flash.set(options.boot.code.subarray(0, flash.length - bootAt), bootAt);
     this.outside = this.profile.pins.map(() => null);
     this.before = this.profile.pins.map(() => 'z');
-    this.ram = new Uint8Array(0);
+    this.memory = new Uint8Array(0);
     this.parts = {
       profile: this.profile,
       flash,
+      bootAt,
       eeprom: this.eeprom,
       baud: BAUD,
       supplyVolts: (options.supplyMillivolts ?? 5000) / 1000,
@@ -92,7 +97,7 @@ export class VirtualBoard {
     if (on === this.powered) return;
     if (on) {
       this.eeprom.revive();
-      this.ram = this.powerOnRam();
+      this.memory = this.powerOnNoise();
       this.begin('power');
     } else {
       this.offCycles = this.cycles;
@@ -102,11 +107,11 @@ export class VirtualBoard {
     }
   }
 
-  /** A pulse at the reset pin, as opening a port gives on most boards. RAM stays. */
+  /** A pulse at the reset pin, as opening a port gives on most boards. RAM stays; an EEPROM write goes on. */
   reset(cause: StartCause = 'reset'): void {
     const { machine } = this;
     if (!machine) return;
-    this.ram = machine.ram();
+    this.memory = machine.cpu.data;
     this.offCycles = machine.cpu.cycles;
     this.machine = null;
     this.allPinsReleased();
@@ -188,6 +193,16 @@ export class VirtualBoard {
     if (this.machine) this.machine.cpu.data[address] = value;
   }
 
+  /** Overwrites an instruction word at a byte address of the flash, until the next reset. */
+  pokeFlash(address: number, word: number): void {
+    if (this.machine) this.machine.cpu.progMem[address / 2] = word;
+  }
+
+  /** Byte address of the instruction that is next. */
+  get programCounter(): number {
+    return (this.machine?.cpu.pc ?? 0) * 2;
+  }
+
   cutPowerAt(cut: PowerCut | null): void {
     this.eeprom.cutPower(cut);
   }
@@ -205,7 +220,7 @@ export class VirtualBoard {
   }
 
   private begin(cause: StartCause): void {
-    this.machine = new Machine(this.parts, this.offCycles, this.ram, cause);
+    this.machine = new Machine(this.parts, this.offCycles, this.memory, cause);
     for (const [pin, level] of this.outside.entries()) this.machine.drive(pin, level);
   }
 
@@ -232,15 +247,15 @@ export class VirtualBoard {
     this.connectChain(this.chain.wiring);
   }
 
-  /** RAM after power-on holds anything; here noise from a fixed generator (xorshift). */
-  private powerOnRam(): Uint8Array {
-    const ram = new Uint8Array(this.profile.ramBytes + 0x100 - this.profile.ramStart);
-    for (let index = 0; index < ram.length; index++) {
+  /** Registers and RAM hold anything after power-on; here noise from a fixed generator (xorshift). */
+  private powerOnNoise(): Uint8Array {
+    const memory = new Uint8Array(this.profile.ramBytes + 0x100);
+    for (let index = 0; index < memory.length; index++) {
       this.noise ^= this.noise << 13;
       this.noise ^= this.noise >>> 17;
       this.noise ^= this.noise << 5;
-      ram[index] = this.noise & 0xff;
+      memory[index] = this.noise & 0xff;
     }
-    return ram;
+    return memory;
   }
 }

@@ -12,6 +12,7 @@ import {
   type AVRTimerConfig,
   adcConfig,
   timer0Config,
+  timer1Config,
   type WatchdogConfig,
 } from 'avr8js';
 import type { Chip } from '../../../shared/table/format.ts';
@@ -41,6 +42,7 @@ export interface ChipProfile {
   /** Port bit of each pin number, such as `D4`. */
   readonly pins: readonly string[];
   readonly timer0: AVRTimerConfig;
+  readonly timer1: AVRTimerConfig;
   readonly usart: UsartRegisters;
   readonly eeprom: AVREEPROMConfig;
   readonly watchdog: WatchdogConfig;
@@ -70,13 +72,14 @@ const atmega328p: ChipProfile = {
   ports: { B: plainPort(0x23), C: plainPort(0x26), D: plainPort(0x29) },
   pins: bits('D0 D1 D2 D3 D4 D5 D6 D7 B0 B1 B2 B3 B4 B5 C0 C1 C2 C3 C4 C5'),
   timer0: timer0Config,
+  timer1: { ...timer1Config, compPortA: 0, compPortB: 0, externalClockPort: 0 },
   usart: { ...usartRegisters, rxVector: 0x24, udreVector: 0x26, txVector: 0x28 },
   eeprom: { ...eepromTimes, eepromReadyInterrupt: 0x2c },
   watchdog: { watchdogInterrupt: 0x0c, MCUSR: 0x54, WDTCSR: 0x60 },
   adc: adcConfig,
 };
 
-// Vectors: avr-libc header iomxx0_1.h (timer 0 compare A 21, B 22, overflow 23, USART0 25 to 27,
+// Vectors: avr-libc header iomxx0_1.h (timer 0 compare A 21, B 22, overflow 23, timer 1 16 to 20, USART0 25 to 27,
 // ADC 29, EEPROM 30, watchdog 12). Ports H to L lie in the extended register space.
 const atmega2560: ChipProfile = {
   chip: 'atmega2560',
@@ -102,12 +105,23 @@ const atmega2560: ChipProfile = {
       'A0 A1 A2 A3 A4 A5 A6 A7 C7 C6 C5 C4 C3 C2 C1 C0 D7 G2 G1 G0 ' +
       'L7 L6 L5 L4 L3 L2 L1 L0 B3 B2 B1 B0 F0 F1 F2 F3 F4 F5 F6 F7 K0 K1 K2 K3 K4 K5 K6 K7',
   ),
-  // The firmware uses no compare pin of timer 0, so they stay unconnected here.
+  // The firmware uses no compare pin of a timer, so they stay unconnected here.
   timer0: {
     ...timer0Config,
     compAInterrupt: 0x2a,
     compBInterrupt: 0x2c,
     ovfInterrupt: 0x2e,
+    compPortA: 0,
+    compPortB: 0,
+    externalClockPort: 0,
+  },
+  timer1: {
+    ...timer1Config,
+    captureInterrupt: 0x20,
+    compAInterrupt: 0x22,
+    compBInterrupt: 0x24,
+    compCInterrupt: 0x26,
+    ovfInterrupt: 0x28,
     compPortA: 0,
     compPortB: 0,
     externalClockPort: 0,

@@ -19,6 +19,8 @@ export class Eeprom implements EEPROMBackend {
   readonly memory: Uint8Array;
   /** Operations since the board was made. */
   operations = 0;
+  /** Cycle at which the write under way is done; it goes on through resets. */
+  busyUntil = 0;
   private cut: { readonly at: number; readonly torn: boolean } | null = null;
   private dead = false;
   private readonly failPower: () => void;
@@ -39,6 +41,7 @@ export class Eeprom implements EEPROMBackend {
   /** After a cut nothing is written until the power is back. */
   revive(): void {
     this.dead = false;
+    this.busyUntil = 0;
   }
 
   readMemory(address: number): number {

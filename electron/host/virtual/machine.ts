@@ -1,12 +1,15 @@
 /**
  * One powered chip in avr8js: CPU, flash and the peripherals that the firmware
- * uses. A reset or a power cycle makes a new one; only RAM and EEPROM outlive it.
+ * uses. A reset or a power cycle makes a new one; registers and RAM are handed on, the EEPROM outlives it.
  */
-import { AVRADC, AVRClock, AVREEPROM, AVRIOPort, AVRTimer, AVRWatchdog, CPU } from 'avr8js';
+import { AVRADC, AVRIOPort, AVRTimer, CPU } from 'avr8js';
 import type { Level } from './chain.ts';
-import { type ChipProfile, CPU_HZ } from './chips.ts';
+import type { ChipProfile } from './chips.ts';
 import type { Eeprom } from './eeprom.ts';
+import { addEepromPort } from './eeprom-port.ts';
 import { Usart } from './usart.ts';
+import { BootVectors } from './vectors.ts';
+import { addWatchdog } from './watchdog.ts';
 
 /** Bits of MCUSR, the register that tells why the chip started. */
 export const CAUSE_BIT = { power: 0x01, reset: 0x02, brownout: 0x04, watchdog: 0x08 } as const;
@@ -15,6 +18,8 @@ export type StartCause = keyof typeof CAUSE_BIT;
 export interface MachineParts {
   readonly profile: ChipProfile;
   readonly flash: Uint8Array;
+  /** Byte address at which the chip starts: 0, or the boot section. */
+  readonly bootAt: number;
   readonly eeprom: Eeprom;
   readonly baud: number;
   readonly supplyVolts: number;
@@ -28,6 +33,7 @@ export class Machine {
   readonly cpu: CPU;
   readonly timer0: AVRTimer;
   readonly usart: Usart;
+  readonly vectors: BootVectors;
   readonly levels: Level[];
   /** In a SLEEP instruction, until the next interrupt. */
   asleep = false;
@@ -37,13 +43,16 @@ export class Machine {
   private readonly profile: ChipProfile;
   private readonly pinOfBit = new Map<string, number>();
 
-  constructor(parts: MachineParts, cycles: number, ram: Uint8Array, cause: StartCause) {
+  constructor(parts: MachineParts, cycles: number, memory: Uint8Array, cause: StartCause) {
     const { profile } = parts;
     this.profile = profile;
     const cpu = new CPU(new Uint16Array(parts.flash.slice().buffer), profile.ramBytes);
     this.cpu = cpu;
     cpu.cycles = cycles;
-    cpu.data.set(ram, profile.ramStart);
+    // A reset leaves the 32 working registers and RAM as they are.
+    cpu.data.set(memory.subarray(0, 32));
+    cpu.data.set(memory.subarray(profile.ramStart), profile.ramStart);
+    cpu.pc = parts.bootAt / 2;
     cpu.data[profile.watchdog.MCUSR] = CAUSE_BIT[cause];
     this.levels = profile.pins.map(() => 'z');
     for (const [pin, bit] of profile.pins.entries()) this.pinOfBit.set(bit, pin);
@@ -53,17 +62,16 @@ export class Machine {
       this.ports.set(letter, port);
     }
     this.timer0 = new AVRTimer(cpu, profile.timer0);
+    // The firmware leaves it alone; a boot loader may not have.
+    new AVRTimer(cpu, profile.timer1);
     this.usart = new Usart(cpu, profile.usart, parts.baud, parts.sent);
-    new AVREEPROM(cpu, parts.eeprom, profile.eeprom);
+    addEepromPort(cpu, parts.eeprom, profile.eeprom);
     const adc = new AVRADC(cpu, profile.adc);
     adc.avcc = parts.supplyVolts;
-    new AVRWatchdog(cpu, profile.watchdog, new AVRClock(cpu, CPU_HZ));
+    addWatchdog(cpu, profile.watchdog, cause === 'watchdog');
+    this.vectors = new BootVectors(cpu, parts.bootAt);
     // The emulator's watchdog calls this; its own reset would leave the peripherals as they were.
     cpu.reset = parts.watchdogReset;
-  }
-
-  ram(): Uint8Array {
-    return this.cpu.data.slice(this.profile.ramStart);
   }
 
   /** Level at a pin from outside; null: nothing connected, so the pull-up decides. */

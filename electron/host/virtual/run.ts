@@ -52,28 +52,32 @@ export function runMachine(machine: Machine, until: number, stopAt = -1): boolea
     // manual); `sei; sleep` depends on it.
     if (opcode === SEI || opcode === RETI) continue;
     if (opcode === SLEEP && (cpu.data[SMCR] ?? 0) & SLEEP_ENABLED) machine.asleep = true;
-    else settle(cpu);
+    else settle(machine);
   }
   return cpu.pc === stopAt && !machine.asleep;
 }
 
 /** Does what is due: a clock event first, then at most one interrupt. */
-function settle(cpu: CPU): void {
+function settle(machine: Machine): void {
+  const { cpu } = machine;
   const event = nextEvent(cpu);
-  if ((event !== null && event.cycles <= cpu.cycles) || cpu.nextInterrupt >= 0) cpu.tick();
+  if ((event === null || event.cycles > cpu.cycles) && cpu.nextInterrupt < 0) return;
+  const { pc } = cpu;
+  cpu.tick();
+  if (cpu.pc !== pc) cpu.pc += machine.vectors.base;
 }
 
 function sleep(machine: Machine, until: number): void {
   const { cpu } = machine;
   const { pc } = cpu;
-  settle(cpu);
+  settle(machine);
   // Serving an interrupt is what moves the program counter of a sleeping CPU.
   while (cpu.pc === pc) {
     if (machine.stop || cpu.cycles >= until) return;
     const event = nextEvent(cpu);
     const wake = event ? Math.min(interesting(machine, event), until) : until;
     if (wake > cpu.cycles) cpu.cycles = wake;
-    settle(cpu);
+    settle(machine);
   }
   machine.asleep = false;
 }
