@@ -11,6 +11,7 @@ const TOOLS = [
   { apt: 'simavr', program: 'simavr' },
   { apt: 'libsimavr-dev', file: '/usr/include/simavr/sim_avr.h' },
   { apt: 'socat', program: 'socat' },
+  { apt: 'avrdude', program: 'avrdude' },
   { apt: 'chromium', program: 'chromium' },
   { apt: 'xvfb', program: 'Xvfb' },
   { apt: 'gcc', program: 'gcc' },
