@@ -82,7 +82,9 @@ const TEXTS = {
   }),
   portDeniedYet: (c) => ({
     what: `This user may open ${at(c)} only after logging in anew.`,
-    why: `The port belongs to the group "${c.group ?? 'of the port'}"; this user has joined it, but not in this login.`,
+    why: c.group
+      ? `It belongs to the group "${c.group}", which this user has joined since logging in.`
+      : 'This user has joined its group since logging in.',
     next: 'Log out and in again, or start the computer anew; then connect.',
   }),
   portNotSerial: (c) => ({
@@ -147,7 +149,7 @@ const TEXTS = {
   cableOut: (c) => ({
     what: `The connection to ${the(c)} broke off.`,
     why: 'The cable was pulled, or the board lost its power. With power it runs on by itself.',
-    next: `Plug it in again: it is found at ${at(c)} by itself.`,
+    next: 'Plug it in again, here or at another port: it is found by itself.',
   }),
   silent: (c) => ({
     what: `${start(the(c))} has fallen silent.`,

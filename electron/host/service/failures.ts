@@ -16,6 +16,7 @@ const OPENING: Readonly<Record<OpenProblem['kind'], ProblemCode>> = {
   missing: 'portMissing',
   busy: 'portBusy',
   denied: 'portDenied',
+  notSerial: 'portNotSerial',
   failed: 'portFailed',
   off: 'powerOff',
   stopped: 'virtualFailed',
@@ -24,7 +25,8 @@ const OPENING: Readonly<Record<OpenProblem['kind'], ProblemCode>> = {
 export function openingProblem(error: OpenProblem, where: Circumstances): Problem {
   const group = 'group' in error ? error.group : undefined;
   const cause = error.kind === 'failed' || error.kind === 'stopped' ? { cause: asSentence(error.detail) } : {};
-  return describeProblem(OPENING[error.kind], {
+  const code = 'joined' in error && error.joined ? 'portDeniedYet' : OPENING[error.kind];
+  return describeProblem(code, {
     ...where,
     ...cause,
     ...(group === undefined ? {} : { group }),
