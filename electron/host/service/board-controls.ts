@@ -100,7 +100,7 @@ export class BoardControls {
     const { unit } = this;
     const { session } = unit;
     if (!session) return { ok: false, problem: unit.absence };
-    if (byNumber && !unit.running) return problem('refused', { ...unit.link.where, refusal: 5 });
+    if (byNumber && !unit.known.running) return problem('refused', { ...unit.link.where, refusal: 5 });
     if (byNumber && !unit.isOpenLayout) return problem('otherTable', unit.link.where);
     const answer = await session.request(request);
     if (answer.ok) return answer;

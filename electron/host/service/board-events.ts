@@ -53,7 +53,7 @@ export class BoardEvents {
   /** The board heard nothing for too long: everything that the host had laid upon it is over, events too. */
   private async alone(session: BoardSession): Promise<void> {
     const { unit } = this;
-    const lasting = unit.hostEffects();
+    const lasting = unit.known.hostEffects(unit.plan);
     if (lasting) unit.log('control', `${lasting} ended: ${unit.plan.name} had heard nothing from here for 5 seconds.`);
     await session.request(ask.tell(true));
     await unit.snapshot();
@@ -61,7 +61,7 @@ export class BoardEvents {
 
   private async restarted(session: BoardSession, cause: string): Promise<void> {
     const { unit } = this;
-    const lasting = unit.hostEffects();
+    const lasting = unit.known.hostEffects(unit.plan);
     unit.view.clear();
     unit.log('reset', `${restartedText(unit.plan, cause)}${lasting ? ` ${lasting} ended with it.` : ''}`, { cause });
     await unit.readAll(session);

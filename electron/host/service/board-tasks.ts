@@ -69,7 +69,7 @@ export class BoardTasks {
     });
     this.sending = null;
     if (!sent.ok) return failedWith(unit, sent.error, 'uploadRefused');
-    unit.running = image.bytes;
+    unit.known.running = image.bytes;
     // The first layout makes a board ours: from then on it is known again wherever it is plugged in.
     if (isBlank(unit.link.who?.identity ?? '')) await unit.nameBoard(begun.value, newIdentity());
     await this.verify(begun.value, 'run');
@@ -97,15 +97,18 @@ export class BoardTasks {
     if (!kept.ok) return failedWith(unit, kept.error);
     // The answer to a repeat carries no number.
     const state = kept.value === null ? await begun.value.request(ask.state()) : null;
-    unit.keeps = kept.value ?? (state?.ok ? state.value.keeps : unit.keeps + 1);
-    const before = unit.kept;
-    unit.kept = unit.running;
+    unit.known.keeps = kept.value ?? (state?.ok ? state.value.keeps : unit.known.keeps + 1);
+    const before = unit.known.kept;
+    unit.known.kept = unit.known.running;
     await this.verify(begun.value, 'kept');
     unit.remember();
     unit.task = null;
-    unit.log('keep', this.keptText(before), { keeps: unit.keeps, crc: unit.kept ? hex(imageCrc(unit.kept)) : null });
+    unit.log('keep', this.keptText(before), {
+      keeps: unit.known.keeps,
+      crc: unit.known.kept ? hex(imageCrc(unit.known.kept)) : null,
+    });
     await unit.snapshot();
-    return fine({ keeps: unit.keeps });
+    return fine({ keeps: unit.known.keeps });
   }
 
   async putBack(): Promise<Outcome<BoardState>> {
@@ -115,8 +118,8 @@ export class BoardTasks {
     start(unit, 'putBack', 1);
     const back = await begun.value.request(ask.back());
     if (!back.ok) return failedWith(unit, back.error);
-    const before = unit.running;
-    unit.running = unit.kept;
+    const before = unit.known.running;
+    unit.known.running = unit.known.kept;
     await this.verify(begun.value, 'run');
     unit.task = null;
     unit.log('putBack', this.putBackText(before));
@@ -127,7 +130,7 @@ export class BoardTasks {
   /** The board's own sum decides; where it is not the expected one, the image is read. */
   private async verify(session: BoardSession, which: 'run' | 'kept'): Promise<void> {
     const { unit } = this;
-    const expected = which === 'run' ? unit.running : unit.kept;
+    const expected = which === 'run' ? unit.known.running : unit.known.kept;
     const sum = await session.request(ask.sum(which));
     const agrees = sum.ok && expected && sum.value.length === expected.length && sum.value.crc === imageCrc(expected);
     if (!agrees && session === unit.session) await unit.readImages(session);
@@ -136,13 +139,13 @@ export class BoardTasks {
   private keptText(before: Uint8Array | null | undefined): string {
     const { unit } = this;
     const on = `Kept on ${unit.plan.name}`;
-    if (!unit.kept || !unit.isOpenLayout) return `${on}: the table that runs.`;
-    return this.changedText(on, before, unit.kept, 'the whole layout');
+    if (!unit.known.kept || !unit.isOpenLayout) return `${on}: the table that runs.`;
+    return this.changedText(on, before, unit.known.kept, 'the whole layout');
   }
 
   private putBackText(before: Uint8Array | null | undefined): string {
     const { unit } = this;
-    return this.changedText(`Put back on ${unit.plan.name}`, before, unit.running, 'the kept table');
+    return this.changedText(`Put back on ${unit.plan.name}`, before, unit.known.running, 'the kept table');
   }
 
   /** The dials that differ, or `whole` where the images are not of one shape. */

@@ -1,20 +1,21 @@
 /** One board of the layout as the host knows it: its link, what it runs and keeps, what it shows. */
-import { ask, type Snapshot, type BoardState as ToldState, type Who } from '../../../shared/link/requests.ts';
+import { ask, type Who } from '../../../shared/link/requests.ts';
 import type { BoardState, LiveState, LogKind, Problem } from '../../../shared/workbench/contract.ts';
 import { describeProblem } from '../../../shared/workbench/problems.ts';
 import type { Clock } from '../clock.ts';
 import type { LogFacts } from '../log/session-log.ts';
 import { readBack } from '../readback.ts';
 import type { BoardSession } from '../session.ts';
-import { BoardEvents, faultCode } from './board-events.ts';
+import { BoardEvents } from './board-events.ts';
+import { BoardKnown } from './board-known.ts';
 import { BoardLink, portName } from './board-link.ts';
 import type { BoardMemory, Remembered } from './board-memory.ts';
 import type { BoardPlan } from './document.ts';
 import { Heart } from './heart.ts';
-import { compareImages, siteCount, withDial } from './images.ts';
+import { siteCount } from './images.ts';
 import { LiveView, type Report } from './live-view.ts';
 import type { Opened } from './ports.ts';
-import { connectedText, siteName } from './sentences.ts';
+import { connectedText } from './sentences.ts';
 import { firmwareMatch, type ShippedImages } from './shipped.ts';
 import { takeSnapshot } from './snapshot.ts';
 import type { Tell } from './telling.ts';
@@ -42,30 +43,20 @@ export class BoardUnit {
   readonly link: BoardLink;
   readonly hooks: UnitHooks;
   readonly view = new LiveView();
-  /** Undefined while not known, null where there is no table. */
-  running: Uint8Array | null | undefined = undefined;
-  kept: Uint8Array | null | undefined = undefined;
+  readonly known = new BoardKnown();
   task: Task | null = null;
   job: Job | null = null;
   /** What was refused or went wrong last, while the link is ready. */
   notice: Problem | null = null;
-  keeps = 0;
   private readonly heart: Heart;
   private readonly events: BoardEvents;
   /** The port that a job has in hand, while the link has let go of it. */
   private jobPort: string | null = null;
   private copiedAt: string | null;
   private copyFailed = false;
-  private flags: Snapshot['flags'] = new Set();
-  private master = 'run';
-  private held: boolean[] = [];
-  private faults: number[] = [];
-  private told: ToldState | null = null;
   private lastTold = '';
   private snapshots: Promise<void> | null = null;
   private snapshotAgain = false;
-  /** Dials turned while the running image is being read: what was read may be older. */
-  private turnedMeanwhile: { readonly site: number; readonly dial: number; readonly ms: number }[] = [];
 
   constructor(plan: BoardPlan, hooks: UnitHooks) {
     this.plan = plan;
@@ -105,15 +96,12 @@ export class BoardUnit {
   }
 
   get isOpenLayout(): boolean {
-    const { match } = compareImages(this.running, this.plan.image?.bytes ?? null);
+    const { match } = this.known.compare(this.plan).running;
     return match === 'same' || match === 'times';
   }
 
   state(): BoardState {
     const { link, virtual } = this;
-    const wanted = this.plan.image?.bytes ?? null;
-    const running = compareImages(this.running, wanted);
-    const kept = compareImages(this.kept, wanted);
     const { memory, images } = this.hooks;
     const shipped = images(this.plan.chip)?.version ?? null;
     const met = { who: link.who, problem: link.problem?.code ?? null };
@@ -132,18 +120,7 @@ export class BoardUnit {
         identity: link.who.identity,
         name: link.who.name,
       },
-      running: running.match,
-      kept: kept.match,
-      runningDials: running.dials,
-      keptDials: kept.dials,
-      unkept: this.flags.has('unkept'),
-      paused: this.flags.has('paused'),
-      held: [...this.held],
-      faults: [...this.faults],
-      master: this.master,
-      keeps: this.keeps,
-      supplyMillivolts: this.told?.millivolts ?? null,
-      resetCause: this.told?.cause ?? 'unknown',
+      ...this.known.state(this.plan),
       task: this.job ?? this.task,
       quiet: false,
       firmware: { match: virtual ? 'same' : firmwareMatch(met, shipped), shipped },
@@ -210,7 +187,7 @@ export class BoardUnit {
   remember(): void {
     if (this.virtual || !this.link.who) return;
     const { memory } = this.hooks;
-    memory.met(this.remembered(), this.kept);
+    memory.met(this.remembered(), this.known.kept);
     this.copiedAt = memory.copiedAt(this.plan);
     if (memory.failure !== null && !this.copyFailed) {
       this.copyFailed = true;
@@ -246,10 +223,7 @@ export class BoardUnit {
   /** Reads everything again: what runs, what is kept, how it stands. */
   async readAll(session: BoardSession): Promise<void> {
     const state = await session.request(ask.state());
-    if (state.ok) {
-      this.told = state.value;
-      this.keeps = state.value.keeps;
-    }
+    if (state.ok) this.known.takeTold(state.value);
     await session.request(ask.tell(true));
     await this.readImages(session);
     await this.snapshot();
@@ -257,7 +231,7 @@ export class BoardUnit {
 
   async readImages(session: BoardSession): Promise<void> {
     const images: (Uint8Array | null | undefined)[] = [];
-    this.turnedMeanwhile = [];
+    this.known.beginReading();
     for (const [index, which] of (['run', 'kept'] as const).entries()) {
       const read = await readBack(session, which, (done, total) => {
         this.setTask({ name: 'readBack', done: index * total + done, total: 2 * total });
@@ -268,18 +242,9 @@ export class BoardUnit {
       }
     }
     if (session !== this.link.session) return;
-    [this.running, this.kept] = images;
-    for (const { site, dial, ms } of this.turnedMeanwhile) {
-      if (this.running) this.running = withDial(this.running, site, dial, ms);
-    }
+    this.known.takeImages(images[0], images[1]);
     this.remember();
     this.setTask(null);
-  }
-
-  /** The board has confirmed a dial. */
-  dialTurned(site: number, dial: number, ms: number): void {
-    if (this.running) this.running = withDial(this.running, site, dial, ms);
-    this.turnedMeanwhile.push({ site, dial, ms });
   }
 
   setTask(task: Task | null): void {
@@ -299,7 +264,7 @@ export class BoardUnit {
       this.snapshotAgain = false;
       const { session } = this.link;
       if (!session) break;
-      const taken = await takeSnapshot(session, siteCount(this.running));
+      const taken = await takeSnapshot(session, siteCount(this.known.running));
       if (taken.ok && session === this.link.session) this.take(taken.value);
     }
     this.snapshots = null;
@@ -307,16 +272,9 @@ export class BoardUnit {
 
   private take(report: Report): void {
     this.view.merge(report);
-    this.takeFlags(report.snap);
-    this.held = report.sites.map(({ site }) => site.flags.has('held'));
-    this.faults = report.sites.map(({ site }) => faultCode(site.fault));
+    this.known.take(report);
     this.hooks.tell('live', this.live());
     this.tellState();
-  }
-
-  takeFlags(snap: Snapshot): void {
-    this.flags = snap.flags;
-    this.master = snap.master;
   }
 
   private async ready(session: BoardSession, who: Who, isBack: boolean): Promise<void> {
@@ -329,7 +287,7 @@ export class BoardUnit {
     session.onLost(() => void this.snapshot());
     await this.readAll(session);
     if (session !== this.link.session) return;
-    const { match } = compareImages(this.running, this.plan.image?.bytes ?? null);
+    const { match } = this.known.compare(this.plan).running;
     this.log('connection', connectedText(this.plan, portName(this.link.port ?? ''), who, match, isBack), {
       port: this.link.port,
       chip: who.chip,
@@ -344,7 +302,7 @@ export class BoardUnit {
 
   private lost(problem: Problem): void {
     this.heart.stop();
-    const lasting = this.hostEffects();
+    const lasting = this.known.hostEffects(this.plan);
     this.forget();
     this.hooks.tell('clock', { board: this.plan.id, ms: this.view.ms, pace: 0 });
     this.log('connection', `${problem.what}${lasting ? ` ${lasting} ended with it.` : ''}`, { problem: problem.code });
@@ -353,13 +311,7 @@ export class BoardUnit {
 
   /** What is no longer known once nobody answers. */
   private forget(): void {
-    this.running = undefined;
-    this.kept = undefined;
-    this.flags = new Set();
-    this.held = [];
-    this.faults = [];
-    this.master = 'run';
-    this.told = null;
+    this.known.forget();
     this.task = null;
     this.notice = null;
   }
@@ -383,20 +335,8 @@ export class BoardUnit {
   }
 
   sayIfDamaged(): void {
-    if (!this.flags.has('storeFault')) return;
+    if (!this.known.flags.has('storeFault')) return;
     this.notice = describeProblem('storeDamaged', this.link.where);
     this.log('problem', this.notice.what);
-  }
-
-  /** What the host has laid upon the board and ends with its silence, as the subject of a sentence; null for nothing. */
-  hostEffects(): string | null {
-    const held = this.held.flatMap((isHeld, site) => (isHeld ? [siteName(this.plan, site)] : []));
-    const parts = [
-      ...(held.length > 0 ? [`the hold of ${held.join(', ')}`] : []),
-      ...(this.flags.has('paused') ? ['the pause'] : []),
-      ...(this.flags.has('override') ? ['overrides'] : []),
-    ];
-    const text = parts.join(' and ');
-    return text === '' ? null : text.charAt(0).toUpperCase() + text.slice(1);
   }
 }

@@ -181,7 +181,7 @@ export class FirmwareTask {
     const { unit } = this;
     const { session } = unit;
     if (!session) return this.fail(unit.absence);
-    if (kept === null || isSame(kept, unit.kept)) return fine(false);
+    if (kept === null || isSame(kept, unit.known.kept)) return fine(false);
     const failure = await this.load(session, kept);
     if (!failure) return fine(true);
     return this.fail(describeProblem('restoreFailed', { ...unit.link.where, cause: failure.what }));
@@ -217,7 +217,7 @@ export class FirmwareTask {
     const kept = await session.request(ask.keep());
     if (!kept.ok) return requestProblem(kept.error, unit.link.where);
     await unit.readAll(session);
-    return isSame(image, unit.kept) ? null : describeProblem('readBackFailed', unit.link.where);
+    return isSame(image, unit.known.kept) ? null : describeProblem('readBackFailed', unit.link.where);
   }
 
   /** The board state carries it and the log has it. A board that was connected and is as it was is connected again. */

@@ -55,9 +55,9 @@ export class Nudges {
     const { unit } = this;
     const { session } = unit;
     if (!session) return { ok: false, problem: unit.absence };
-    if (!unit.running) return problem('refused', { ...unit.link.where, refusal: 5 });
+    if (!unit.known.running) return problem('refused', { ...unit.link.where, refusal: 5 });
     if (!unit.isOpenLayout) return problem('otherTable', unit.link.where);
-    const from = dialIn(unit.running, site, dial);
+    const from = dialIn(unit.known.running, site, dial);
     const turned = await session.request(ask.dial(site, dial, ms));
     if (!turned.ok) {
       const lost = turned.error.kind === 'ended' ? unit.link.problem : null;
@@ -67,7 +67,7 @@ export class Nudges {
       return { ok: false, problem: found };
     }
     const to = turned.value;
-    unit.dialTurned(site, dial, to);
+    unit.known.dialTurned(site, dial, to);
     if (to !== from) {
       const was = from === null ? '' : ` from ${timeText(from)}`;
       unit.log('nudge', `Changed ${dialName(unit.plan, site, dial)}${was} to ${timeText(to)} on ${unit.plan.name}.`, {
@@ -78,7 +78,7 @@ export class Nudges {
       });
     }
     const snap = await session.request(ask.snap());
-    if (snap.ok && session === unit.session) unit.takeFlags(snap.value);
+    if (snap.ok && session === unit.session) unit.known.takeFlags(snap.value);
     unit.tellState();
     return fine({ ms: to });
   }

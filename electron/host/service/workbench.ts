@@ -88,7 +88,7 @@ export class WorkbenchHost {
 
   private async startVirtual({ unit, tasks }: Desk): Promise<void> {
     const refused = await this.connect(unit.plan.id, virtualPath(unit.plan.id));
-    if (!refused.ok || unit.running !== null || unit.kept !== null) return;
+    if (!refused.ok || unit.known.running !== null || unit.known.kept !== null) return;
     this.log('upload', `The virtual board was new and empty, so it got the example (${unit.plan.name}).`, {
       board: unit.plan.id,
     });
