@@ -105,7 +105,7 @@ describe('requests and their answers', () => {
     expect(new Set(TALK.map(([, says]) => says)).size).toBe(VERBS.length);
   });
 
-  it.each([
+  const FORMS: readonly (readonly [readonly [string, ...Parts], string])[] = [
     [['dial', 2, 0], 'Asks for dial 0 of site 2.'],
     [['dial', 129, 0, 60_000], 'Set the cycle of group 1 to 60.0 s.'],
     [['dial', 2, 1, 750], 'Set dial 1 of site 2 to 0.75 s.'],
@@ -116,13 +116,15 @@ describe('requests and their answers', () => {
     [['press', 2, 'auto'], 'Leave input 2 to the board.'],
     [['tell', 0], 'Stop telling what happens.'],
     [['label', '00000000', '-'], 'Write the identity 00000000 and no name.'],
-  ] as const)('%j says "%s"', (request, says) => {
+  ];
+
+  it.each(FORMS)('%j says "%s"', (request, says) => {
     expect(asked(...request)).toBe(says);
   });
 
   it('done again, a word that is done once has no fields to say', () => {
-    for (const word of ['keep', 'start', 'step']) {
-      expect(answered([word, ...(word === 'step' ? [1] : [])])).toBe('Done already, when it was asked before.');
+    for (const request of [['keep'], ['start'], ['step', 1]] as const) {
+      expect(answered(request)).toBe('Done already, when it was asked before.');
     }
   });
 

@@ -10,6 +10,8 @@ export interface LogFacts {
   readonly board?: string;
   readonly boardMs?: number;
   readonly data?: NonNullable<LogEntry['data']>;
+  /** On trouble: what was said on the line, a line each, as a recorder of frames gives its news. */
+  readonly frames?: readonly string[];
 }
 
 export class SessionLog {
@@ -46,6 +48,7 @@ export class SessionLog {
       ...(facts.boardMs === undefined ? {} : { boardMs: facts.boardMs }),
       text: text.replace(/\s+/g, ' ').trim(),
       ...(facts.data === undefined ? {} : { data: facts.data }),
+      ...(facts.frames === undefined || facts.frames.length === 0 ? {} : { frames: facts.frames }),
     };
     this.entries.push(entry);
     this.write(line(entry));
