@@ -10,6 +10,7 @@ import { RoomView } from './views/room.tsx';
 import { SheetOver } from './views/sheet.tsx';
 import { TopBar } from './views/top-bar.tsx';
 import { Welcome } from './views/welcome.tsx';
+import { PressNow } from './writing/press-now.tsx';
 
 const VIEWS: Readonly<Record<Distance, () => preact.JSX.Element>> = {
   room: RoomView,
@@ -33,6 +34,7 @@ export function App() {
       <Foot />
       <TroubleNote />
       <SheetOver />
+      <PressNow />
       <Welcome />
     </div>
   );

@@ -7,7 +7,7 @@ export function createSurface(preferences: Preferences): Surface {
   preferences.theme.subscribe((theme) => {
     document.documentElement.dataset.theme = theme;
   });
-  return { sheet: signal<Sheet>(null), chooseFile, saveFile, focus };
+  return { sheet: signal<Sheet>(null), under: signal<Sheet>(null), chooseFile, saveFile, focus };
 }
 
 function chooseFile(): Promise<{ name: string; text: string } | null> {
@@ -25,7 +25,9 @@ function chooseFile(): Promise<{ name: string; text: string } | null> {
 }
 
 function saveFile(name: string, text: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type: 'application/jsonl' }));
+  const address = URL.createObjectURL(
+    new Blob([text], { type: name.endsWith('.txt') ? 'text/plain' : 'application/jsonl' }),
+  );
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

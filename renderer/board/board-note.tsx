@@ -1,5 +1,6 @@
 import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
+import { firmwareOffer } from '../model/firmware.ts';
 import { ProblemText } from './problem.tsx';
 
 /** On the plan, while no board runs this layout: why, and the next step. */
@@ -19,6 +20,7 @@ export function BoardNote() {
           ) : (
             <p>This layout has no board yet. Connect one, or the virtual board.</p>
           )}
+          {firmwareOffer(board.state.value) && <CommandButton id="write-firmware" class="button strong" />}
           <CommandButton id={powered === false ? 'power' : 'board-sheet'}>
             {powered === false ? 'Switch on' : 'Board and port'}
           </CommandButton>

@@ -1,10 +1,15 @@
 import { CommandButton } from '../commands/button.tsx';
 import type { BoardModel } from '../model/board.ts';
 import { usePanel } from '../model/context.ts';
+import { firmwareOffer } from '../model/firmware.ts';
+import { LessCurrent } from '../writing/less-current.tsx';
+import { Progress } from '../writing/progress.tsx';
+import { updateWords } from '../writing/words.ts';
+import { BoardFacts } from './facts.tsx';
 import { Ports } from './ports.tsx';
 import { ProblemText } from './problem.tsx';
 import { VirtualSwitches } from './virtual.tsx';
-import { boardWords, causeWords, tableWords } from './words.ts';
+import { boardWords } from './words.ts';
 
 /** Everything about the boards of the layout: where they are, what they run, what can be done. */
 export function BoardPanel() {
@@ -22,63 +27,72 @@ export function BoardPanel() {
 function OneBoard({ board }: { readonly board: BoardModel }) {
   const { model } = usePanel();
   const state = board.state.value;
-  const planned = model.open.value.layout?.boards.find(({ id }) => id === board.id);
-  const isAtHand = model.boardAtHand.value === board;
-  const siteOfBoard = model.open.value.sites.find((site) => site.board === board.id);
+  const name = model.boardName(board.id);
   return (
-    <article class="one-board" aria-label={planned?.name ?? board.id}>
-      <h2>{planned?.name ?? board.id}</h2>
+    <article class="one-board" aria-label={name}>
+      <h2>{name}</h2>
       <p class="board-line">{boardWords(state)}</p>
-      {state.problem && <ProblemText problem={state.problem} />}
-      {state.task && (
-        <p class="row">
-          <progress max={Math.max(1, state.task.total)} value={state.task.done} aria-label="Done so far" />
-          {state.task.name === 'send' && <CommandButton id="cancel-send" />}
-        </p>
-      )}
-      {isAtHand ? (
-        <p class="row">
-          <CommandButton id="send" class="button strong" />
-          <CommandButton id="keep" />
-          <CommandButton id="put-back" />
-          <CommandButton id="pause" pressed={state.paused}>
-            {state.paused ? 'Go on' : 'Pause'}
-          </CommandButton>
-        </p>
-      ) : (
-        <button
-          type="button"
-          class="button"
-          disabled={!siteOfBoard}
-          onClick={() => siteOfBoard && model.choose(siteOfBoard.id)}
-        >
-          Take in hand
-        </button>
-      )}
+      <BoardTrouble board={board} />
+      <BoardTask board={board} />
+      {/* Each button is about this board, whichever is at hand. */}
+      <p class="row">
+        <CommandButton id="send" about={{ board }} class="button strong" />
+        <CommandButton id="keep" about={{ board }} />
+        <CommandButton id="put-back" about={{ board }} />
+        <CommandButton id="pause" about={{ board }} pressed={state.paused}>
+          {state.paused ? 'Go on' : 'Pause'}
+        </CommandButton>
+        <TakeInHand board={board} />
+      </p>
       <VirtualSwitches board={board} />
-      {state.who && (
-        <dl class="facts">
-          <dt>Runs</dt>
-          <dd>{tableWords(state.running)}</dd>
-          <dt>Starts with</dt>
-          <dd>{tableWords(state.kept)}</dd>
-          <dt>Chip</dt>
-          <dd>{state.who.chip === 'atmega2560' ? 'ATmega2560' : 'ATmega328P'}</dd>
-          <dt>Firmware</dt>
-          <dd>
-            {state.who.firmware}, identity {state.who.identity}
-          </dd>
-          <dt>Last start</dt>
-          <dd>{causeWords(state.resetCause)}</dd>
-          {state.supplyMillivolts !== null && (
-            <>
-              <dt>Supply</dt>
-              <dd>{(state.supplyMillivolts / 1000).toFixed(2)} V</dd>
-            </>
-          )}
-        </dl>
-      )}
+      <LessCurrent state={state} />
+      <BoardFacts state={state} />
       <Ports board={board} />
     </article>
+  );
+}
+
+/** What is wrong with it, or could be newer, and the button that helps. */
+function BoardTrouble({ board }: { readonly board: BoardModel }) {
+  const state = board.state.value;
+  const offer = firmwareOffer(state);
+  if (state.problem) {
+    return (
+      <div class="board-trouble">
+        <ProblemText problem={state.problem} />
+        {offer && <CommandButton id="write-firmware" about={{ board }} class="button strong" />}
+      </div>
+    );
+  }
+  if (!offer) return null;
+  return (
+    <p class="row quiet-offer">
+      <span>{updateWords(state)}</span>
+      <CommandButton id="write-firmware" about={{ board }} />
+    </p>
+  );
+}
+
+function BoardTask({ board }: { readonly board: BoardModel }) {
+  const { task } = board.state.value;
+  if (!task) return null;
+  if (task.name === 'firmware' || task.name === 'replace') return <Progress board={board} />;
+  return (
+    <p class="row">
+      <progress max={Math.max(1, task.total)} value={task.done} aria-label="Done so far" />
+      {task.name === 'send' && <CommandButton id="cancel-send" about={{ board }} />}
+    </p>
+  );
+}
+
+/** Keys act on the board of the site at hand; this takes one of another board. */
+function TakeInHand({ board }: { readonly board: BoardModel }) {
+  const { model } = usePanel();
+  if (model.boardAtHand.value === board) return null;
+  const site = model.open.value.sites.find((it) => it.board === board.id);
+  return (
+    <button type="button" class="button" disabled={!site} onClick={() => site && model.choose(site.id)}>
+      Take in hand
+    </button>
   );
 }

@@ -1,8 +1,10 @@
 /** State of a board in a few plain words. */
 import type { BoardState, TableMatch } from '../../shared/workbench/contract.ts';
+import { stageWords } from '../writing/words.ts';
 
 /** One line: how it is reached, what it runs, whether that is kept. */
 export function boardWords(state: BoardState): string {
+  if (state.task) return taskWords(state.task);
   switch (state.link) {
     case 'off':
       return 'not connected';
@@ -10,17 +12,17 @@ export function boardWords(state: BoardState): string {
     case 'greeting':
       return 'waiting for its greeting';
     case 'lost':
-      return state.powered === false ? 'switched off' : 'lost';
+      if (state.powered === false) return 'switched off';
+      return state.virtual ? 'lost' : 'lost, looking for it';
     case 'ready':
-      return state.task
-        ? taskWords(state.task.name)
-        : state.running === 'unknown'
-          ? 'connected'
-          : `runs ${tableWords(state.running)}${keptWords(state)}`;
+      if (state.quiet) return 'not answering';
+      return state.running === 'unknown' ? 'connected' : `runs ${tableWords(state.running)}${keptWords(state)}`;
   }
 }
 
-function taskWords(task: NonNullable<BoardState['task']>['name']): string {
+function taskWords({ name, stage }: NonNullable<BoardState['task']>): string {
+  // While firmware is written the stage says more than the name.
+  if (stage) return stageWords(stage).toLowerCase();
   return {
     send: 'sending',
     keep: 'keeping',
@@ -28,7 +30,7 @@ function taskWords(task: NonNullable<BoardState['task']>['name']): string {
     readBack: 'reading what it runs',
     firmware: 'writing its firmware',
     replace: 'taking the place of the old board',
-  }[task];
+  }[name];
 }
 
 /** What a table is, after "runs" or "starts with". */

@@ -1,9 +1,11 @@
 /** Every command, in the order of the list of keys. */
 
 import { boardSheet } from './board-sheet.ts';
+import { cancelFirmware } from './cancel-firmware.ts';
 import { cancelSend } from './cancel-send.ts';
 import type { Command } from './command.ts';
 import { faster } from './faster.ts';
+import { framesSheet } from './frames-sheet.ts';
 import { help } from './help.ts';
 import { hold } from './hold.ts';
 import { keep } from './keep.ts';
@@ -17,9 +19,11 @@ import { putAway } from './put-away.ts';
 import { putBack } from './put-back.ts';
 import { redo } from './redo.ts';
 import { remark } from './remark.ts';
+import { replaceBoard } from './replace-board.ts';
 import { restart } from './restart.ts';
 import { restartAll } from './restart-all.ts';
 import { saveLog } from './save-log.ts';
+import { saveReport } from './save-report.ts';
 import { send } from './send.ts';
 import { slower } from './slower.ts';
 import { step } from './step.ts';
@@ -28,6 +32,7 @@ import { undo } from './undo.ts';
 import { viewDesk } from './view-desk.ts';
 import { viewLayout } from './view-layout.ts';
 import { viewRoom } from './view-room.ts';
+import { writeFirmware } from './write-firmware.ts';
 
 export const COMMANDS: readonly Command[] = [
   viewRoom,
@@ -47,6 +52,9 @@ export const COMMANDS: readonly Command[] = [
   send,
   cancelSend,
   boardSheet,
+  writeFirmware,
+  cancelFirmware,
+  replaceBoard,
   power,
   faster,
   slower,
@@ -54,6 +62,8 @@ export const COMMANDS: readonly Command[] = [
   openExample,
   remark,
   saveLog,
+  framesSheet,
+  saveReport,
   theme,
   help,
   putAway,

@@ -1,3 +1,4 @@
+import { toggle } from '../model/surface.ts';
 import { command } from './command.ts';
 
 export const boardSheet = command({
@@ -6,7 +7,5 @@ export const boardSheet = command({
   hint: 'Ports, connection, switch and speed of the virtual board.',
   shortcut: 'C',
   when: () => true,
-  run: (_, surface) => {
-    surface.sheet.value = surface.sheet.value === 'board' ? null : 'board';
-  },
+  run: (_, surface) => toggle(surface, 'board'),
 });

@@ -1,6 +1,14 @@
 /** What a person can have done: one file for each, shared by buttons, keys and the list of keys. */
+import type { BoardModel } from '../model/board.ts';
 import type { Model } from '../model/model.ts';
 import type { Surface } from '../model/surface.ts';
+
+/** What a button stands at. Keys are about the board at hand. */
+export interface About {
+  readonly board: BoardModel;
+  /** Path of the port in whose row the button stands. */
+  readonly port?: string;
+}
 
 export interface Command {
   readonly id: string;
@@ -10,9 +18,11 @@ export interface Command {
   readonly hint: string;
   /** `K`, `Shift+S`, `Ctrl+Z`; Ctrl is also the command key. Null: no key. */
   readonly shortcut: string | null;
+  /** Instead of the label on a button, where the circumstances make it another word. */
+  name?(model: Model, about?: About): string;
   /** Whether it can be done now. */
-  when(model: Model): boolean;
-  run(model: Model, surface: Surface): void | Promise<void>;
+  when(model: Model, about?: About): boolean;
+  run(model: Model, surface: Surface, about?: About): void | Promise<void>;
 }
 
 export function command(parts: Command): Command {

@@ -7,5 +7,6 @@ export const pause = command({
   hint: 'No interval ends until it goes on; flashing lamps flash on.',
   shortcut: 'P',
   when: isReady,
-  run: (model) => boardCall(model, (board) => model.ask('pause', { board: board.id, on: !board.state.value.paused })),
+  run: (model, _, about) =>
+    boardCall(model, (board) => model.ask('pause', { board: board.id, on: !board.state.value.paused }), about),
 });

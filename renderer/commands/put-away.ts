@@ -1,3 +1,4 @@
+import { closeSheet } from '../model/surface.ts';
 import { command } from './command.ts';
 
 export const putAway = command({
@@ -7,7 +8,7 @@ export const putAway = command({
   shortcut: 'Escape',
   when: () => true,
   run: (model, surface) => {
-    if (surface.sheet.value !== null) surface.sheet.value = null;
+    if (surface.sheet.value !== null) closeSheet(surface);
     else model.trouble.value = null;
   },
 });

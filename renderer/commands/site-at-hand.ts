@@ -1,14 +1,24 @@
 /** What commands on the site or board at hand have in common. */
 import type { BoardModel } from '../model/board.ts';
 import type { Model } from '../model/model.ts';
+import type { About } from './command.ts';
 
-/** The board at hand runs this layout and listens. */
-export function isReady({ boardAtHand }: Model): boolean {
-  return boardAtHand.value?.runsLayout.value === true;
+/** The board that is meant: the button's own, else the one at hand. */
+export function meant(model: Model, about?: About): BoardModel | null {
+  return about?.board ?? model.boardAtHand.value;
 }
 
-export async function boardCall(model: Model, call: (board: BoardModel) => Promise<unknown>): Promise<void> {
-  const board = model.boardAtHand.value;
+/** The board that is meant runs this layout and listens. */
+export function isReady(model: Model, about?: About): boolean {
+  return meant(model, about)?.runsLayout.value === true;
+}
+
+export async function boardCall(
+  model: Model,
+  call: (board: BoardModel) => Promise<unknown>,
+  about?: About,
+): Promise<void> {
+  const board = meant(model, about);
   if (board) await call(board);
 }
 

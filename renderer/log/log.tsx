@@ -45,10 +45,27 @@ export function SessionLog() {
         {entries.map((entry) => (
           <li key={entry.number} data-kind={entry.kind}>
             <time dateTime={entry.at}>{clockTime(entry.at)}</time>
-            <span>{entry.text}</span>
+            <span>
+              {entry.text}
+              {entry.frames && <Said lines={entry.frames} />}
+            </span>
           </li>
         ))}
       </ol>
     </section>
+  );
+}
+
+/** What was said before it happened; folded, because few want it. */
+function Said({ lines }: { readonly lines: readonly string[] }) {
+  return (
+    <details class="said">
+      <summary>{lines.length === 1 ? '1 line' : `${lines.length} lines`}</summary>
+      <ol>
+        {lines.map((line, at) => (
+          <li key={at}>{line}</li>
+        ))}
+      </ol>
+    </details>
   );
 }

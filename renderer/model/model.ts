@@ -17,8 +17,10 @@ import type {
 } from '../../shared/workbench/contract.ts';
 import { BoardModel } from './board.ts';
 import { NOTHING_OPEN, type OpenLayout, type OpenSite, readDocument } from './document.ts';
+import { FramesModel } from './frames.ts';
 import { type DialPlace, Nudges } from './nudges.ts';
 import type { Preferences } from './preferences.ts';
+import { WritingModel } from './writing.ts';
 
 /** A problem and what it is about, so that it is shown there. */
 export interface Trouble {
@@ -41,6 +43,10 @@ export interface Model {
   readonly siteAtHand: ReadonlySignal<OpenSite | null>;
   readonly boardAtHand: ReadonlySignal<BoardModel | null>;
   readonly nudges: Nudges;
+  /** The firmware that is being asked about or written. */
+  readonly writing: WritingModel;
+  /** What was said to the board that somebody looks at. */
+  readonly frames: FramesModel;
   /** Asks the host for everything afresh. */
   refresh(): Promise<void>;
   /** Takes a new host after the old one was lost. */
@@ -50,6 +56,8 @@ export interface Model {
   frame(): void;
   choose(site: string): void;
   board(id: string): BoardModel;
+  /** As the layout calls it, else its id. */
+  boardName(id: string): string;
   /** A call whose failure is shown. */
   ask<N extends CallName>(name: N, args: CallArgs<N>): Promise<Outcome<CallResults[N]>>;
 }
@@ -95,6 +103,15 @@ export function createModel(
       trouble.value = { about: { board: dial.board, dial }, problem };
     },
   });
+
+  const writing = new WritingModel({
+    call: (name, args) => host.call(name, args),
+    failed: (job, problem) => {
+      trouble.value = { about: { board: job.board }, problem };
+    },
+  });
+
+  const frames = new FramesModel((name, args) => host.call(name, args));
 
   const hearDocument = (next: DocumentState): void => {
     if (document.peek()?.version === next.version && document.peek()?.text === next.text) return;
@@ -157,12 +174,15 @@ export function createModel(
     siteAtHand,
     boardAtHand,
     nudges,
+    writing,
+    frames,
     refresh,
     attach: async (next) => {
       for (const end of endings) end();
       host = next;
       listen();
       trouble.value = null;
+      writing.forget();
       await refresh();
     },
     lose: (problem) => {
@@ -178,6 +198,7 @@ export function createModel(
       chosen.value = site;
     },
     board,
+    boardName: (id) => open.value.layout?.boards.find((it) => it.id === id)?.name ?? id,
     ask: async (name, args) => {
       const outcome = await host.call(name, args);
       const about = 'board' in args ? { board: args.board } : {};

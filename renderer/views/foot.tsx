@@ -19,9 +19,13 @@ export function Foot() {
 
 /** What did not work, until it is put away or the next thing works. */
 export function TroubleNote() {
-  const { model } = usePanel();
+  const { model, surface } = usePanel();
   const trouble = model.trouble.value;
   if (!trouble) return null;
+  // The sheet says it already.
+  const writing = model.writing.now.value;
+  if (surface.sheet.value === 'firmware' && writing?.step === 'failed' && writing.problem === trouble.problem)
+    return null;
   // The note on the plan says it already.
   const board = trouble.about.board === undefined ? null : model.board(trouble.about.board).state.value;
   if (board && board.link !== 'ready' && board.problem?.code === trouble.problem.code) return null;

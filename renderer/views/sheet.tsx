@@ -3,22 +3,44 @@ import { useEffect, useRef } from 'preact/hooks';
 import { BoardPanel } from '../board/board-panel.tsx';
 import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
+import { closeSheet } from '../model/surface.ts';
+import { FramesSheet } from '../said/frames-sheet.tsx';
+import { ReportSheet } from '../said/report-sheet.tsx';
+import { WritingSteps, writingTitle } from '../writing/writing-sheet.tsx';
 import { Help } from './help.tsx';
 
-/** Boards or help laid over the right side of any view. */
+/** What is laid over the right side of any view. The keys keep one sheet from being taken for another. */
 export function SheetOver() {
-  const { surface } = usePanel();
+  const { model, surface } = usePanel();
   switch (surface.sheet.value) {
     case 'board':
       return (
-        <Sheet label="Board and port">
+        <Sheet key="board" label="Board and port">
           <BoardPanel />
         </Sheet>
       );
     case 'help':
       return (
-        <Sheet label="Keys and cautions">
+        <Sheet key="help" label="Help">
           <Help />
+        </Sheet>
+      );
+    case 'firmware':
+      return (
+        <Sheet key="firmware" label={writingTitle(model.writing.now.value)}>
+          <WritingSteps />
+        </Sheet>
+      );
+    case 'frames':
+      return (
+        <Sheet key="frames" label="What was said" class="wide">
+          <FramesSheet />
+        </Sheet>
+      );
+    case 'report':
+      return (
+        <Sheet key="report" label="A report for asking for help" class="wide">
+          <ReportSheet />
         </Sheet>
       );
     default:
@@ -26,26 +48,33 @@ export function SheetOver() {
   }
 }
 
-function Sheet({ label, children }: { readonly label: string; readonly children: ComponentChildren }) {
+interface Props {
+  readonly label: string;
+  readonly class?: string;
+  readonly children: ComponentChildren;
+}
+
+function Sheet({ label, class: more, children }: Props) {
   const { surface } = usePanel();
   const sheet = useRef<HTMLElement>(null);
   useEffect(() => {
     const before = document.activeElement;
-    sheet.current?.focus();
+    // Something in the sheet may have taken the keyboard already.
+    if (!sheet.current?.contains(before)) sheet.current?.focus();
     return () => {
       if (before instanceof HTMLElement && before.isConnected) before.focus();
     };
   }, []);
   return (
     <aside
-      class="sheet"
+      class={more ? `sheet ${more}` : 'sheet'}
       ref={sheet}
       tabIndex={-1}
       aria-label={label}
       onKeyDown={(event) => {
         if (event.key !== 'Escape') return;
         event.stopPropagation();
-        surface.sheet.value = null;
+        closeSheet(surface);
       }}
     >
       <header class="row">

@@ -3,9 +3,12 @@
 import { emptyState } from '../../renderer/model/board.ts';
 import { Interpreter } from '../../shared/interpreter/interpreter.ts';
 import type { CompiledBoard } from '../../shared/signals/compile.ts';
-import type { BoardState, EventName, Events, LiveState, TableMatch } from '../../shared/workbench/contract.ts';
+import type { BoardState, EventName, Events, LiveState, Problem, TableMatch } from '../../shared/workbench/contract.ts';
 
 export type Tell = <N extends EventName>(name: N, data: Events[N]) => void;
+
+/** Version that the host comes with. */
+export const SHIPPED = '1.1.0';
 
 const FAULTS = { none: 0, conflict: 1, stuck: 2 } as const;
 
@@ -24,18 +27,32 @@ export class FakeBoard {
     this.state = emptyState(compiled.id);
   }
 
-  connect(port: string): void {
+  connect(port: string, firmware = SHIPPED): void {
+    const virtual = port.startsWith('virtual:');
     this.state = {
       ...this.state,
       port,
-      virtual: port.startsWith('virtual:'),
+      virtual,
       link: 'ready',
       problem: null,
-      powered: true,
-      speed: this.speed,
-      who: { firmware: '1', protocol: 1, chip: 'atmega328p', identity: '00000001', name: 'Town' },
+      powered: virtual ? true : null,
+      speed: virtual ? this.speed : null,
+      who: { firmware, protocol: 1, chip: 'atmega328p', identity: '00000001', name: 'Town' },
+      firmware: { match: firmware === SHIPPED ? 'same' : 'older', shipped: SHIPPED },
     };
     this.report();
+  }
+
+  /** Nothing there, or nothing of ours: the host gives the port up and says why. */
+  fail(port: string, problem: Problem): void {
+    this.#interpreter = null;
+    this.become({ ...emptyState(this.compiled.id), port, problem, firmware: { match: 'none', shipped: SHIPPED } });
+  }
+
+  /** Anything else that the host may tell of a board. */
+  become(change: Partial<BoardState>): void {
+    this.state = { ...this.state, ...change };
+    this.#tell('board', this.state);
   }
 
   disconnect(): void {

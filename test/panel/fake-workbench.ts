@@ -12,15 +12,21 @@ import type {
   DocumentState,
   EventName,
   Events,
+  Frame,
   LogEntry,
   LogKind,
   Outcome,
   PortInfo,
   Workbench,
 } from '../../shared/workbench/contract.ts';
+import { problem } from '../../shared/workbench/problems.ts';
 import { answerCall, type Handlers } from '../../shared/workbench/serve.ts';
 import { timeText } from '../../shared/workbench/words.ts';
-import { FakeBoard } from './fake-board.ts';
+import { FakeBoard, SHIPPED } from './fake-board.ts';
+import { FakeWriting } from './fake-writing.ts';
+
+/** A board with this firmware, an older one, one that this app cannot speak to, another program, or nothing on it. */
+export type Plugged = 'ours' | 'older' | 'ancient' | 'foreign' | 'bare';
 
 export class FakeWorkbench implements Workbench {
   readonly calls: { readonly name: CallName; readonly args: unknown }[] = [];
@@ -29,6 +35,12 @@ export class FakeWorkbench implements Workbench {
   refuseNext: { name: CallName; code: string; what: string } | null = null;
   /** When set, calls of this name wait until `release`. */
   stall: CallName | null = null;
+  /** What is plugged in at which port. */
+  readonly plugged = new Map<string, Plugged>([['/dev/ttyUSB0', 'ours']]);
+  /** What was said to each board. */
+  readonly frames = new Map<string, Frame[]>();
+  /** Writing goes on when the test says so. */
+  readonly writing = new FakeWriting();
   #waiting: (() => void)[] = [];
   #document: DocumentState;
   readonly #log: LogEntry[] = [];
@@ -91,22 +103,69 @@ export class FakeWorkbench implements Workbench {
   #ports(): PortInfo[] {
     const holder = (path: string) => this.boards.find((board) => board.state.port === path)?.compiled.id ?? null;
     const virtual = this.boards.map(({ compiled }) => `virtual:${compiled.id}`);
+    const real = [...this.plugged.keys()];
     return [
       ...virtual.map((path) => ({ path, label: 'Virtual board', virtual: true, likely: true, board: holder(path) })),
-      { path: '/dev/ttyUSB0', label: 'USB serial port', virtual: false, likely: true, board: holder('/dev/ttyUSB0') },
+      ...real.map((path) => ({ path, label: 'USB serial port', virtual: false, likely: true, board: holder(path) })),
     ];
   }
 
-  #write(kind: LogKind, text: string, board?: string): void {
+  #write(kind: LogKind, text: string, board?: string, frames?: readonly string[]): void {
     const entry: LogEntry = {
       number: this.#log.length + 1,
       at: `2026-01-01T19:00:${String(this.#log.length % 60).padStart(2, '0')}+00:00`,
       kind,
       text,
       ...(board === undefined ? {} : { board }),
+      ...(frames === undefined ? {} : { frames }),
     };
     this.#log.push(entry);
     this.tell('log', entry);
+  }
+
+  /** One line of the log; with what was said before it where something went wrong. */
+  note(kind: LogKind, text: string, frames?: readonly string[]): void {
+    this.#write(kind, text, undefined, frames);
+  }
+
+  /** The host tries a port: what is plugged in there decides. */
+  #meet(id: string, port: string): Outcome<BoardState> {
+    const board = this.#board(id);
+    const what = port.startsWith('virtual:') ? 'ours' : this.plugged.get(port);
+    const { name } = board?.compiled ?? { name: id };
+    if (!board) return problem('noSuchBoard', { board: id });
+    if (what === 'ours' || what === 'older') {
+      board.connect(port, what === 'ours' ? undefined : '1.0.0');
+      this.tell('ports', this.#ports());
+      this.#write('connection', `Connected ${name} at ${port}.`, id);
+      return { ok: true, value: board.state };
+    }
+    const codes = { bare: 'noAnswer', foreign: 'foreignFirmware', ancient: 'protocolOld' } as const;
+    const found = problem(what ? codes[what] : 'portMissing', { board: name, port });
+    board.fail(port, found.problem);
+    this.tell('ports', this.#ports());
+    return found;
+  }
+
+  async #writeTo(id: string, port: string, name: 'firmware' | 'replace'): Promise<Outcome<BoardState>> {
+    const board = this.#board(id);
+    if (!board) return problem('noSuchBoard', { board: id });
+    board.become({ port, link: 'off', problem: null });
+    const code = await this.writing.run(board, name);
+    board.become({ task: null });
+    if (code !== null) {
+      const failed = problem(code, { board: board.compiled.name, port });
+      board.fail(port, failed.problem);
+      return failed;
+    }
+    this.plugged.set(port, 'ours');
+    this.#meet(id, port);
+    if (name === 'replace') {
+      board.start();
+      board.keep();
+    }
+    this.#write('firmware', `Wrote firmware ${SHIPPED} to ${board.compiled.name}.`, id);
+    return { ok: true, value: board.state };
   }
 
   #board(id: string): FakeBoard | undefined {
@@ -147,12 +206,7 @@ export class FakeWorkbench implements Workbench {
       },
       openExample: () => fine(this.#document),
       listPorts: () => fine(this.#ports()),
-      connect: ({ board: id, port }) =>
-        after(id, (board, who) => {
-          board.connect(port);
-          this.tell('ports', this.#ports());
-          this.#write('connection', `Connected the ${who} at ${port}.`, id);
-        }),
+      connect: ({ board: id, port }) => this.#meet(id, port),
       disconnect: ({ board: id }) =>
         after(id, (board, who) => {
           board.disconnect();
@@ -212,11 +266,18 @@ export class FakeWorkbench implements Workbench {
       },
       readLog: () =>
         fine({ name: 'amberwick-log.jsonl', text: this.#log.map((entry) => `${JSON.stringify(entry)}\n`).join('') }),
-      writeFirmware: ({ board: id }) => after(id, () => {}),
-      cancelFirmware: () => fine(null),
-      replaceBoard: ({ board: id }) => after(id, () => {}),
-      readFrames: () => fine([]),
-      makeReport: () => fine({ name: 'amberwick-report.txt', text: '' }),
+      writeFirmware: ({ board: id, port }) => this.#writeTo(id, port, 'firmware'),
+      cancelFirmware: () => {
+        this.writing.cancel();
+        return fine(null);
+      },
+      replaceBoard: ({ board: id, port }) => this.#writeTo(id, port, 'replace'),
+      readFrames: ({ board: id }) => fine([...(this.frames.get(id) ?? [])]),
+      makeReport: () =>
+        fine({
+          name: 'amberwick-report.txt',
+          text: `Amberwick 0.1.0\n\nWhat happened\n${this.#log.map(({ at, kind }) => `${at}  ${kind}\n`).join('')}`,
+        }),
     };
   }
 }

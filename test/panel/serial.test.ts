@@ -53,7 +53,7 @@ test('a board at a serial device: connect, send, watch a cycle, nudge, keep, pow
 
   // The power of the board fails while its port stays: silence, then the board is met again.
   live.power(false);
-  await boardSays(page, 'lost');
+  await boardSays(page, 'lost, looking for it');
   live.power(true);
   await boardSays(page, 'runs this layout, other times, kept');
   expect(await page.locator('#dial-green-1').inputValue()).toBe('19.0 s');

@@ -1,0 +1,11 @@
+import { toggle } from '../model/surface.ts';
+import { command } from './command.ts';
+
+export const framesSheet = command({
+  id: 'frames-sheet',
+  label: 'What was said',
+  hint: 'The last 200 lines between this computer and the board, each with its meaning.',
+  shortcut: 'D',
+  when: ({ boards }) => boards.value.length > 0,
+  run: (_, surface) => toggle(surface, 'frames'),
+});

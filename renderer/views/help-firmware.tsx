@@ -1,0 +1,30 @@
+/** What writing the firmware means for the board, the lamps and the person. */
+export function HelpFirmware() {
+  return (
+    <section class="help-part" aria-label="Writing the firmware">
+      <h3>Writing the firmware</h3>
+      <p>
+        A board that does not answer is offered "Put the firmware on", one with an older version "Update the firmware".
+        It needs the boot loader that boards are sold with, and an ATmega328P, an ATmega328PB or an ATmega2560.
+      </p>
+      <ul class="plain">
+        <li>The program on the board is replaced; what it has kept stays.</li>
+        <li>Take the capacitor at the reset pin out first, and put it back afterwards.</li>
+        <li>
+          If it says so, press the reset button: some ports cannot reset the board. A short press at that moment is
+          enough.
+        </li>
+        <li>
+          Pulled out or cancelled half way: the board is empty and its lamps are dark, nothing is broken. Press the same
+          button again. The boot loader is never written over.
+        </li>
+        <li>
+          While it is written the outputs are open, and inputs of transistors or relays may float. If you are unsure
+          what hangs on them, switch the lamp supply of the layout off.
+        </li>
+        <li>The ATmega328PB carries 100 mA in all, half of an ATmega328P. Amberwick says so when it meets one.</li>
+      </ul>
+      <p>If it does not help: press D for what was said, and save a report from there.</p>
+    </section>
+  );
+}
