@@ -52,6 +52,6 @@ export function buildLoader(
 }
 
 /** A program at address 0, as the contents of the flash. */
-export function buildProgram(name: 'lets-go' | 'parking', chip: Chip): Uint8Array {
+export function buildProgram(name: 'bitten' | 'parking', chip: Chip): Uint8Array {
   return assemble(name, chip, 0, {});
 }

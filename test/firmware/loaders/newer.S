@@ -10,13 +10,10 @@
 #define AT(reg) _SFR_MEM_ADDR(reg)
 #define SET(reg, value) ldi r24, (value) $ sts AT(reg), r24
 
+; Pin 13.
 #if defined(__AVR_ATmega2560__)
-#define LED_PORT PORTB
-#define LED_DDR DDRB
 #define LED 7
 #else
-#define LED_PORT PORTB
-#define LED_DDR DDRB
 #define LED 5
 #endif
 
@@ -29,8 +26,8 @@ main:
     wdr
     SET(WDTCSR, (1 << WDCE) | (1 << WDE))
     sts  AT(WDTCSR), r1
-    SET(SPL, lo8(RAMEND))
-    SET(SPH, hi8(RAMEND))
+    SET(SPL, RAMEND & 0xFF)
+    SET(SPH, RAMEND >> 8)
 
     ; Its page buffer lies at the bottom of RAM, its stack at the top.
     ldi  r26, lo8(RAMSTART)
@@ -69,8 +66,8 @@ start:
     SET(TCCR1B, 1 << CS10)
 #endif
 #if LEAVES & 8
-    sbi  _SFR_IO_ADDR(LED_DDR), LED
-    sbi  _SFR_IO_ADDR(LED_PORT), LED
+    sbi  _SFR_IO_ADDR(DDRB), LED
+    sbi  _SFR_IO_ADDR(PORTB), LED
 #endif
 #if LEAVES & 16
     SET(MCUCR, 1 << IVCE)
