@@ -108,6 +108,7 @@ export function rig() {
     shell: 'browser',
     version: '1.2.3',
     clock,
+    now,
     log,
     book: new BoardBook(join(folder, 'boards'), now),
     writeFirmware: (options) => loader.write(options),

@@ -11,6 +11,7 @@ import { BoardKnown } from './board-known.ts';
 import { BoardLink, portName } from './board-link.ts';
 import type { BoardMemory, Remembered } from './board-memory.ts';
 import type { BoardPlan } from './document.ts';
+import { FrameRecorder } from './frames.ts';
 import { Heart } from './heart.ts';
 import { siteCount } from './images.ts';
 import { LiveView, type Report } from './live-view.ts';
@@ -30,6 +31,8 @@ export interface UnitHooks {
   readonly virtual: (port: string | null) => VirtualUnit | null;
   /** A board came or went, so the list of ports is another one. */
   readonly portsMoved: () => void;
+  /** Wall-clock time. */
+  readonly now: () => Date;
   readonly memory: BoardMemory;
   readonly images: ShippedImages;
 }
@@ -43,6 +46,8 @@ export class BoardUnit {
   readonly link: BoardLink;
   readonly hooks: UnitHooks;
   readonly view = new LiveView();
+  /** What was said between host and board, over reconnections too. */
+  readonly frames: FrameRecorder;
   readonly known = new BoardKnown();
   task: Task | null = null;
   job: Job | null = null;
@@ -61,6 +66,7 @@ export class BoardUnit {
   constructor(plan: BoardPlan, hooks: UnitHooks) {
     this.plan = plan;
     this.hooks = hooks;
+    this.frames = new FrameRecorder(hooks.now);
     this.copiedAt = hooks.memory.copiedAt(plan);
     this.heart = new Heart(hooks.clock, {
       beat: (ms, pace) => {
@@ -72,7 +78,7 @@ export class BoardUnit {
     this.events = new BoardEvents(this);
     this.link = new BoardLink({
       clock: hooks.clock,
-      open: hooks.open,
+      open: (port) => this.open(port),
       wanted: () => ({ chip: this.plan.chip, name: this.plan.name }),
       onReady: (session, who, isBack) => this.ready(session, who, isBack),
       onLost: (problem) => this.lost(problem),
@@ -208,9 +214,22 @@ export class BoardUnit {
     this.hooks.tell('board', state);
   }
 
-  log(kind: LogKind, text: string, data?: LogFacts['data']): void {
+  /** Trouble takes along what was said before it. */
+  log(kind: LogKind, text: string, data?: LogFacts['data'], isTrouble = kind === 'problem' || kind === 'fault'): void {
     const when = this.session ? { boardMs: this.view.ms } : {};
-    this.hooks.log(kind, text, { board: this.plan.id, ...when, ...(data ? { data } : {}) });
+    const frames = isTrouble ? this.frames.news() : [];
+    this.hooks.log(kind, text, {
+      board: this.plan.id,
+      ...when,
+      ...(data ? { data } : {}),
+      ...(frames.length > 0 ? { frames } : {}),
+    });
+  }
+
+  /** Opens a port so that what is said there is recorded. */
+  async open(port: string): Promise<Opened> {
+    const opened = await this.hooks.open(port);
+    return opened.ok ? { ...opened, stream: this.frames.tap(opened.stream) } : opened;
   }
 
   /** Another layout has been opened, or this one anew. Nothing is sent. */
@@ -305,7 +324,8 @@ export class BoardUnit {
     const lasting = this.known.hostEffects(this.plan);
     this.forget();
     this.hooks.tell('clock', { board: this.plan.id, ms: this.view.ms, pace: 0 });
-    this.log('connection', `${problem.what}${lasting ? ` ${lasting} ended with it.` : ''}`, { problem: problem.code });
+    const text = `${problem.what}${lasting ? ` ${lasting} ended with it.` : ''}`;
+    this.log('connection', text, { problem: problem.code }, true);
     this.hooks.portsMoved();
   }
 

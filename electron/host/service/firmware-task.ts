@@ -130,7 +130,7 @@ export class FirmwareTask {
       return copied.ok ? fine(copied.value) : fine(null);
     }
     await unit.release(port);
-    const opened = await unit.hooks.open(port);
+    const opened = await unit.open(port);
     // What keeps the port from being opened keeps the boot loader away, too; its own words come from there.
     if (!opened.ok) return fine(null);
     const session = new BoardSession(opened.stream, { clock: unit.hooks.clock });

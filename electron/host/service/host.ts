@@ -28,12 +28,14 @@ export interface Host {
 }
 
 export function createHost({ shell, version, dataFolder, onLevels, serial }: HostOptions): Host {
+  const now = () => new Date();
   return new WorkbenchHost({
     shell,
     version,
     clock: systemClock,
-    log: new SessionLog(join(dataFolder, 'sessions'), () => new Date()),
-    book: new BoardBook(join(dataFolder, 'boards'), () => new Date()),
+    now,
+    log: new SessionLog(join(dataFolder, 'sessions'), now),
+    book: new BoardBook(join(dataFolder, 'boards'), now),
     writeFirmware,
     serial: serial ?? systemPorts,
     makeVirtual: virtualMaker(join(dataFolder, 'virtual'), onLevels),

@@ -33,6 +33,8 @@ export interface WorkbenchOptions {
   readonly shell: 'electron' | 'browser';
   readonly version: string;
   readonly clock: Clock;
+  /** Wall-clock time. */
+  readonly now: () => Date;
   readonly log: SessionLog;
   readonly serial: SerialPorts;
   readonly makeVirtual: VirtualMaker;
@@ -143,7 +145,7 @@ export class WorkbenchHost {
           return fine(null);
         }),
       replaceBoard: ({ board, port }) => this.atPort(board, port, ({ firmware }) => firmware.replace(port)),
-      readFrames: () => fine([]),
+      readFrames: ({ board }) => this.at(board, ({ unit }) => fine(unit.frames.recent())),
       makeReport: () => fine({ name: 'amberwick-report.txt', text: '' }),
     };
   }
@@ -212,6 +214,7 @@ export class WorkbenchHost {
         open: (port) => this.openPort(port),
         portsMoved: () => void this.listPorts(),
         virtual: (port) => this.virtuals.get(virtualOwner(port ?? '') ?? '') ?? null,
+        now: this.options.now,
         memory: this.memory,
         images: this.options.images ?? shippedImages,
       });
@@ -268,11 +271,9 @@ export class WorkbenchHost {
     return this.atPort(board, port, async ({ unit }) => {
       if (unit.job) return problem('boardBusy', unit.link.where);
       const refused = await unit.connect(port);
-      if (refused)
-        this.log('problem', `${unit.plan.name} was not connected: ${refused.what}`, {
-          board,
-          data: { code: refused.code, port },
-        });
+      if (refused) {
+        unit.log('problem', `${unit.plan.name} was not connected: ${refused.what}`, { code: refused.code, port });
+      }
       // Asking the system for its ports can take seconds; nobody has to wait for that here.
       void this.listPorts();
       return refused ? { ok: false, problem: refused } : fine(unit.state());
