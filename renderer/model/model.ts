@@ -106,8 +106,9 @@ export function createModel(
 
   const writing = new WritingModel({
     call: (name, args) => host.call(name, args),
-    failed: (job, problem) => {
-      trouble.value = { about: { board: job.board }, problem };
+    trouble: ({ board: id }, problem) => {
+      if (problem) trouble.value = { about: { board: id }, problem };
+      else if (trouble.peek()?.about.board === id) trouble.value = null;
     },
   });
 

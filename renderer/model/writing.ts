@@ -16,8 +16,8 @@ export type Writing =
 
 interface Parts {
   readonly call: Workbench['call'];
-  /** It did not work; for those who no longer look at the sheet. */
-  readonly failed: (job: Job, problem: Problem) => void;
+  /** What is wrong with it now, for those who do not look at the sheet; null when it is being mended. */
+  readonly trouble: (job: Job, problem: Problem | null) => void;
 }
 
 export class WritingModel {
@@ -40,13 +40,14 @@ export class WritingModel {
     if (now?.step !== 'ask' && now?.step !== 'failed') return;
     const { job } = now;
     this.now.value = { step: 'work', job };
+    this.#parts.trouble(job, null);
     const name = job.is === 'replace' ? 'replaceBoard' : 'writeFirmware';
     const outcome = await this.#parts.call(name, { board: job.board, port: job.port });
     if (this.now.peek()?.job !== job) return;
     if (outcome.ok) this.now.value = { step: 'done', job, state: outcome.value };
     else {
       this.now.value = { step: 'failed', job, problem: outcome.problem };
-      this.#parts.failed(job, outcome.problem);
+      this.#parts.trouble(job, outcome.problem);
     }
   }
 

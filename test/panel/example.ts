@@ -6,6 +6,15 @@ import { FakeWorkbench } from './fake-workbench.ts';
 
 export const PENMARROW = readFileSync(new URL('../../shared/layout/examples/penmarrow.json', import.meta.url), 'utf8');
 
+/** Penmarrow with its crossing on a board of its own. */
+export function twoBoards(): string {
+  const layout = JSON.parse(PENMARROW);
+  const [town] = layout.boards;
+  layout.boards = [town, { ...town, id: 'harbour', name: 'Harbour board' }];
+  layout.sites[2].board = 'harbour';
+  return JSON.stringify(layout);
+}
+
 export function memoryStore(): Store {
   const kept = new Map<string, string>();
   return { getItem: (key) => kept.get(key) ?? null, setItem: (key, value) => kept.set(key, value) };
