@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import type { LoaderLine } from '../../electron/host/loader/line.ts';
 import { FrameRecorder } from '../../electron/host/service/frames.ts';
+import { tapLoader } from '../../electron/host/service/loader-frames.ts';
 import { BoardSession } from '../../electron/host/session.ts';
 import { encodeEvent, encodeOk, encodeRequest } from '../../shared/link/line.ts';
 import { ask } from '../../shared/link/requests.ts';
@@ -116,7 +118,7 @@ describe('what is recorded', () => {
     recorder.note('fromBoard', new Uint8Array(133).fill(0xff), 'A page.');
     expect(recorder.recent().slice(1)).toMatchObject([
       { direction: 'toBoard', text: '30 20', meaning: 'Asks whether the boot loader listens.', sound: true },
-      { direction: 'fromBoard', text: `${'FF '.repeat(16)}... (133 bytes)`, sound: true },
+      { direction: 'fromBoard', text: `${'FF '.repeat(15)}... FF (133 bytes)`, sound: true },
     ]);
   });
 });
@@ -229,6 +231,81 @@ describe('heartbeats', () => {
       '< The board time is 2.5 s.',
       '> Says that the host is there. 2 beats, only the last is shown.',
       '< The board time is 3.5 s. 2 beats, only the last is shown.',
+    ]);
+  });
+});
+
+describe('the talk with a boot loader', () => {
+  function loader() {
+    const recorder = new FrameRecorder(() => new Date(START));
+    const stream = new FakeStream();
+    const line: LoaderLine = {
+      write: (bytes) => stream.write(bytes),
+      onData: (listener) => stream.onData(listener),
+      onClose: (listener) => stream.onClose(listener),
+      close: () => stream.close(),
+      pulseReset: async () => true,
+    };
+    const tapped = tapLoader(recorder, line, 115_200);
+    const talk = (toBoard: readonly number[], fromBoard: readonly number[]): void => {
+      tapped.write(Uint8Array.from(toBoard));
+      for (const byte of fromBoard) stream.say(String.fromCharCode(byte));
+    };
+    return { recorder, stream, tapped, talk };
+  }
+
+  // Bytes: AVR061.
+  it('of version 1 is told message by message', async () => {
+    const { recorder, stream, tapped, talk } = loader();
+    await tapped.pulseReset();
+    talk([0x30, 0x20], [0x14, 0x10]);
+    talk([0x75, 0x20], [0x14, 0x1e, 0x95, 0x0f, 0x10]);
+    talk([0x55, 0x80, 0x00, 0x20], [0x14, 0x10]);
+    talk([0x64, 0x00, 0x80, 0x46, ...new Array(128).fill(0xff), 0x20], [0x14]);
+    talk([0x74, 0x00, 0x80, 0x46, 0x20], [0x99]);
+    talk([0x51, 0x20], []);
+    stream.unplug();
+    expect(said(recorder.recent())).toEqual([
+      '> The port was opened at 115200 baud for the boot loader.',
+      '> Reset the board.',
+      '> Asks whether the boot loader listens.',
+      '< The boot loader: done.',
+      '> Asks for the signature of the chip.',
+      '< The boot loader: 3 bytes.',
+      '> Set the address to byte 256.',
+      '< The boot loader: done.',
+      '> Write a page of 128 bytes.',
+      '< From the boot loader, not whole: 1 byte.',
+      '> Asks for a page of 128 bytes.',
+      '< From the boot loader, not as it should be: 1 byte.',
+      '> Leave the boot loader.',
+      '< The connection ended. The cable was pulled.',
+    ]);
+    expect(recorder.recent()[5]?.text).toBe('14 1E 95 0F 10');
+  });
+
+  // Bytes: AVR068.
+  it('of version 2 is told message by message', () => {
+    const { recorder, tapped, talk } = loader();
+    const framed = (...body: number[]): number[] => {
+      const message = [0x1b, 1, body.length >> 8, body.length & 0xff, 0x0e, ...body];
+      return [...message, message.reduce((sum, byte) => sum ^ byte, 0)];
+    };
+    expect(framed(0x01)).toEqual([0x1b, 0x01, 0x00, 0x01, 0x0e, 0x01, 0x14]);
+    talk(framed(0x01), framed(0x01, 0x00, 0x08));
+    talk(framed(0x06, 0x80, 0x01, 0x00, 0x00), framed(0x06, 0x00));
+    talk(framed(0x13, 0x01, 0x00), framed(0x13, 0xc0));
+    talk(framed(0x14, 0x01, 0x00, 0x20), []);
+    void tapped.close();
+    expect(said(recorder.recent()).slice(1)).toEqual([
+      '> Asks whether the boot loader listens.',
+      '< The boot loader: done.',
+      '> Set the address to byte 131072.',
+      '< The boot loader: done.',
+      '> Write a page of 256 bytes.',
+      '< The boot loader refuses with C0.',
+      '> Asks for a page of 256 bytes.',
+      '< The connection ended. closed',
     ]);
   });
 });

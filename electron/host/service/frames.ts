@@ -99,8 +99,8 @@ export class FrameRecorder {
     this.add({ direction, text: bytesText(bytes), meaning, sound: true });
   }
 
-  /** Something that happened to the line itself; the talk before it is over. */
-  private mark(direction: Direction, text: string, meaning: string): void {
+  /** Something that happened to the line itself, in words; the talk before it is over. */
+  mark(direction: Direction, text: string, meaning: string): void {
     this.add({ direction, text: text.replace(/\s+/g, ' '), meaning, sound: true });
     this.asked.clear();
     this.waitingBeat = null;
@@ -201,7 +201,9 @@ function printable(text: string): string {
   return text.replace(/[^\x20-\x7e]/g, (char) => `\\x${hex2(char.charCodeAt(0) & 0xff)}`);
 }
 
+/** A long message by its first bytes, its last one and its length. */
 function bytesText(bytes: Uint8Array): string {
-  const shown = Array.from(bytes.subarray(0, MOST_BYTES), hex2).join(' ');
-  return bytes.length > MOST_BYTES ? `${shown} ... (${bytes.length} bytes)` : shown;
+  if (bytes.length <= MOST_BYTES) return Array.from(bytes, hex2).join(' ');
+  const shown = Array.from(bytes.subarray(0, MOST_BYTES - 1), hex2).join(' ');
+  return `${shown} ... ${hex2(bytes.at(-1) ?? 0)} (${bytes.length} bytes)`;
 }
