@@ -145,7 +145,11 @@ describe('pulling the plug', () => {
     other.identity = '0000B002';
     bench.ports.plugged.set(PORT, other);
     await bench.clock.advance(2000);
-    expect(bench.board()).toMatchObject({ link: 'off', problem: { code: 'otherBoard' } });
+    expect(bench.board()).toMatchObject({
+      link: 'lost',
+      problem: { code: 'otherBoard', what: 'The board at /dev/ttyUSB0 is not Town board.' },
+    });
+    expect(bench.logged().at(-1)).toBe('The board at /dev/ttyUSB0 is not Town board.');
     expect(other.line.words()).toEqual(['who']);
     await bench.clock.advance(5000);
     expect(other.lines).toHaveLength(1);

@@ -1,18 +1,17 @@
 /**
  * The connection of one board of the layout: off, opening, greeting, ready,
- * lost. What is lost is looked for at the same port until it is back or given up.
+ * lost. What is lost is looked for until it is back or given up.
  */
 import type { Who } from '../../../shared/link/requests.ts';
 import type { LinkState, Problem } from '../../../shared/workbench/contract.ts';
 import { type Circumstances, describeProblem } from '../../../shared/workbench/problems.ts';
 import type { Clock } from '../clock.ts';
-import { BoardSession } from '../session.ts';
-import type { ByteStream } from '../stream.ts';
+import type { BoardSession } from '../session.ts';
+import { BoardSearch } from './board-search.ts';
 import { greetingProblem, openingProblem, whoProblem } from './failures.ts';
-import type { Opened } from './ports.ts';
-
-/** A lost board is looked for this often, ms. */
-const LOOK_AGAIN_MS = 1000;
+import type { Neighbour, Neighbours, OpenedPort } from './neighbours.ts';
+import { OpenLine } from './open-line.ts';
+import type { Opened, OpenProblem } from './ports.ts';
 
 export interface LinkHooks {
   readonly clock: Clock;
@@ -24,184 +23,230 @@ export interface LinkHooks {
   readonly onLost: (problem: Problem) => void;
   /** A better reason for a loss than that the stream ended or fell silent; null when there is none. */
   readonly explainLoss: () => Problem | null;
-  /** Looking for it has ended without it. */
+  /** Something else was found than was looked for. Unless it is another board, looking has ended. */
   readonly onGivenUp: (problem: Problem) => void;
   readonly changed: () => void;
+  /** The other links. Alone, a lost board is looked for at its old port only. */
+  readonly neighbours?: Neighbours;
 }
 
-export class BoardLink {
+export class BoardLink implements Neighbour {
   state: LinkState = 'off';
   port: string | null = null;
   problem: Problem | null = null;
   who: Who | null = null;
-  session: BoardSession | null = null;
+  /** Whether the last opening of the port started the board anew; null while not known. */
+  openingResets: boolean | null = null;
   private readonly hooks: LinkHooks;
   /** Counts up with each wish of the person: what was begun for an earlier one no longer counts. */
   private wish = 0;
-  private stream: ByteStream | null = null;
-  private streamGone = true;
-  private stopLooking: () => void = () => {};
-  private looking: Promise<void> | null = null;
+  private line: OpenLine | null = null;
+  private search: BoardSearch | null = null;
 
   constructor(hooks: LinkHooks) {
     this.hooks = hooks;
   }
 
+  /** The conversation with a board that is ready. */
+  get session(): BoardSession | null {
+    return this.state === 'ready' ? (this.line?.session ?? null) : null;
+  }
+
+  /** Nothing has been heard for about a second; cleared by the next byte. */
+  get quiet(): boolean {
+    return this.session?.quiet ?? false;
+  }
+
+  /** Words for texts about this board. */
+  get where(): Circumstances {
+    return this.whereAt(this.port);
+  }
+
   /** Null when the board is ready. */
   async connect(port: string): Promise<Problem | null> {
-    await this.drop();
-    this.who = null;
-    this.port = port;
-    this.problem = null;
-    const problem = await this.attach(this.wish, false);
-    return problem === 'superseded' ? this.problem : problem;
+    const wish = await this.drop();
+    if (wish !== this.wish) return this.superseded();
+    this.forget(port);
+    this.hooks.neighbours?.join(this);
+    this.enter('opening');
+    await this.hooks.neighbours?.clear(port, this);
+    const opened = await this.open(port);
+    if (wish !== this.wish) {
+      if (opened instanceof OpenLine) await opened.close();
+      return this.superseded();
+    }
+    return opened instanceof OpenLine ? this.greet(opened, wish) : this.refuse(openingProblem(opened, this.where));
   }
 
   /** Stops looking, too. Nothing that waits is sent. */
   async disconnect(): Promise<void> {
-    await this.drop();
-    this.port = null;
-    this.problem = null;
-    this.who = null;
+    const wish = await this.drop();
+    if (wish !== this.wish) return;
+    this.forget(null);
+    this.hooks.neighbours?.part(this);
     this.hooks.changed();
   }
 
   /** Looks for a lost board now instead of at the next second. */
   async lookNow(): Promise<void> {
-    await this.looking;
-    this.stopLooking();
-    await this.look();
+    await this.search?.lookNow();
   }
 
-  /** Words for texts about this board. */
-  get where(): Circumstances {
-    return { board: this.hooks.wanted().name, ...(this.port === null ? {} : { port: portName(this.port) }) };
+  holds(port: string): boolean {
+    const isBusy = this.state !== 'off' && this.state !== 'lost' && this.port === port;
+    return isBusy || (this.search?.holds(port) ?? false);
   }
 
-  private async drop(): Promise<void> {
+  misses(who: Who): boolean {
+    return this.search?.misses(who) ?? false;
+  }
+
+  adopt(opened: OpenedPort): boolean {
+    return this.search?.adopt(opened) ?? false;
+  }
+
+  portGone(port: string): void {
+    if (this.line?.port === port) this.line.lose();
+    this.search?.portGone(port);
+  }
+
+  lookSoon(): void {
+    this.search?.lookSoon();
+  }
+
+  async leave(port: string): Promise<void> {
+    await this.search?.leave(port);
+  }
+
+  /** Ends whatever is under way; the result is the number of the new wish. */
+  private async drop(): Promise<number> {
     this.wish += 1;
-    this.stopLooking();
+    const { wish, line, search } = this;
     this.state = 'off';
-    const { session, stream } = this;
-    this.session = null;
-    this.stream = null;
-    if (session) await session.close();
-    if (stream && !this.streamGone) await stream.close();
-    this.streamGone = true;
+    this.line = null;
+    this.search = null;
+    await search?.stop();
+    await line?.close();
+    return wish;
   }
 
-  private async attach(wish: number, isBack: boolean): Promise<Problem | null | 'superseded'> {
-    if (this.stream === null || this.streamGone) {
-      if (!isBack) this.enter('opening');
-      const opened = await this.hooks.open(this.port ?? '');
-      if (wish !== this.wish) {
-        if (opened.ok) await opened.stream.close();
-        return 'superseded';
-      }
-      if (!opened.ok) return this.fail(openingProblem(opened.error, this.where), isBack);
-      this.take(opened.stream);
-    }
-    return this.greet(this.stream as unknown as ByteStream, wish, isBack);
-  }
-
-  private take(stream: ByteStream): void {
-    this.stream = stream;
-    this.streamGone = false;
-    // Before the session listens, so that it is known when the session ends by it.
-    stream.onClose(() => {
-      if (this.stream === stream) this.streamGone = true;
-    });
-  }
-
-  private async greet(stream: ByteStream, wish: number, isBack: boolean): Promise<Problem | null | 'superseded'> {
-    const session = new BoardSession(stream, { clock: this.hooks.clock });
-    this.session = session;
-    // A lost board stays lost for the person until it has answered.
-    if (!isBack) this.enter('greeting');
-    const greeted = await session.greet();
-    if (wish !== this.wish) return 'superseded';
-    if (!greeted.ok) {
-      this.session = null;
-      if (isBack && greeted.error.kind === 'silent') return this.fail(describeProblem('silent', this.where), isBack);
-      await this.closeStream();
-      return this.fail(greetingProblem(greeted.error, this.where), isBack);
-    }
-    const before = this.who;
-    const unfit =
-      whoProblem(greeted.value, this.hooks.wanted().chip, this.where) ??
-      (isBack && before && before.identity !== greeted.value.identity
-        ? describeProblem('otherBoard', this.where)
-        : null);
-    if (unfit) return this.refuse(unfit, isBack);
-    this.who = greeted.value;
+  private forget(port: string | null): void {
+    this.port = port;
     this.problem = null;
+    this.who = null;
+    this.openingResets = null;
+  }
+
+  private async open(port: string): Promise<OpenLine | OpenProblem> {
+    const { clock, open } = this.hooks;
+    // Before it opens, as the edge that resets the board comes with it.
+    const openedAt = clock.now();
+    const opened = await open(port);
+    return opened.ok ? new OpenLine({ port, stream: opened.stream, openedAt }, clock) : opened.error;
+  }
+
+  private async greet(line: OpenLine, wish: number): Promise<Problem | null> {
+    this.line = line;
+    this.enter('greeting');
+    const greeted = await line.greet();
+    if (wish !== this.wish) return this.superseded();
+    const problem = greeted.ok
+      ? whoProblem(greeted.value, this.hooks.wanted().chip, this.where)
+      : greetingProblem(greeted.error, this.where);
+    if (greeted.ok && !problem) return this.accept(line, greeted.value, false);
+    this.line = null;
+    await line.close();
+    if (wish !== this.wish || !problem) return this.superseded();
+    return this.refuse(problem);
+  }
+
+  private async accept(line: OpenLine, who: Who, isBack: boolean): Promise<Problem | null> {
+    const { wish } = this;
+    const { session } = line;
+    if (!session) return this.superseded();
+    this.search = null;
+    this.line = line;
+    this.forget(line.port);
+    this.who = who;
     this.enter('ready');
-    session.onEnd((cause) => this.lost(session, cause));
-    if (session.ended === null) await this.hooks.onReady(session, greeted.value, isBack);
-    if (wish !== this.wish) return 'superseded';
+    session.onEnd((cause) => this.lost(line, session, cause));
+    session.onQuiet(() => {
+      if (this.session === session) this.hooks.changed();
+    });
+    if (!isVirtual(line.port)) this.judge(line);
+    if (session.ended === null) await this.hooks.onReady(session, who, isBack);
+    if (wish !== this.wish) return this.superseded();
     return this.session === session ? null : this.problem;
   }
 
-  /** Something answers, but not what is wanted: looking again would not change that. */
-  private async refuse(problem: Problem, isBack: boolean): Promise<Problem> {
-    this.session = null;
-    await this.closeStream();
-    this.problem = problem;
-    this.state = 'off';
-    if (isBack) this.hooks.onGivenUp(problem);
-    this.hooks.changed();
-    return problem;
-  }
-
-  private fail(problem: Problem, isBack: boolean): Problem {
-    if (!isBack) {
-      this.problem = problem;
-      this.enter('off');
-      return problem;
-    }
-    // That a lost port is not there is no news, and the text for the loss says more.
-    const isNews = problem.code !== 'portMissing' && problem.code !== this.problem?.code;
-    if (isNews) {
-      this.problem = problem;
+  private judge(line: OpenLine): void {
+    line.judge(() => {
+      if (this.line !== line || this.openingResets === line.resets) return;
+      this.openingResets = line.resets;
       this.hooks.changed();
-    }
-    this.lookLater();
-    return problem;
+    });
   }
 
-  private lost(session: BoardSession, cause: string): void {
-    if (this.session !== session) return;
-    this.session = null;
+  private lost(line: OpenLine, session: BoardSession, cause: string): void {
+    if (this.session !== session || !this.who) return;
     this.state = 'lost';
-    this.problem = this.hooks.explainLoss() ?? this.lossProblem(cause);
+    this.line = null;
+    this.problem = this.hooks.explainLoss() ?? this.lossProblem(line, cause);
+    this.search = this.seek(line, this.who, session.heardAt);
     this.hooks.onLost(this.problem);
     this.hooks.changed();
-    this.lookLater();
   }
 
-  private lossProblem(cause: string): Problem {
-    if (!this.streamGone) return describeProblem('silent', this.where);
+  private lossProblem(line: OpenLine, cause: string): Problem {
+    if (!line.gone) return describeProblem('silent', this.where);
     return describeProblem('cableOut', { ...this.where, detail: cause });
   }
 
-  private lookLater(): void {
-    this.stopLooking();
-    this.stopLooking = this.hooks.clock.setTimer(LOOK_AGAIN_MS, () => void this.look());
+  private seek(line: OpenLine, who: Who, heardAt: number): BoardSearch {
+    const { clock, neighbours, wanted } = this.hooks;
+    const host = {
+      clock,
+      neighbours,
+      self: this,
+      open: (port: string) => this.open(port),
+      chip: () => wanted().chip,
+      where: (port: string) => this.whereAt(port),
+      found: async (back: OpenLine, found: Who) => {
+        await this.accept(back, found, true);
+      },
+      unfit: (problem: Problem) => {
+        this.search = null;
+        this.hooks.onGivenUp(this.refuse(problem));
+      },
+      stranger: (problem: Problem) => {
+        this.problem = problem;
+        this.hooks.onGivenUp(problem);
+        this.hooks.changed();
+      },
+      news: (problem: Problem) => this.news(problem),
+    };
+    return new BoardSearch(host, { who, port: line.port, heardAt, line: line.gone ? null : line });
   }
 
-  private async look(): Promise<void> {
-    if (this.state !== 'lost') return;
-    this.looking = this.attach(this.wish, true).then(() => {
-      this.looking = null;
-    });
-    await this.looking;
+  /** A lost board stays lost for the person until it has answered. */
+  private news(problem: Problem): void {
+    if (problem.code === this.problem?.code) return;
+    this.problem = problem;
+    this.hooks.changed();
   }
 
-  private async closeStream(): Promise<void> {
-    const { stream } = this;
-    this.stream = null;
-    this.streamGone = true;
-    await stream?.close();
+  private refuse(problem: Problem): Problem {
+    this.problem = problem;
+    this.enter('off');
+    return problem;
+  }
+
+  private superseded(): Problem {
+    return this.problem ?? describeProblem('notConnected', this.where);
+  }
+
+  private whereAt(port: string | null): Circumstances {
+    return { board: this.hooks.wanted().name, ...(port === null ? {} : { port: portName(port) }) };
   }
 
   private enter(state: LinkState): void {
@@ -210,7 +255,11 @@ export class BoardLink {
   }
 }
 
+function isVirtual(path: string): boolean {
+  return path.startsWith('virtual:');
+}
+
 /** Path of a port as it is read inside a sentence. */
 export function portName(path: string): string {
-  return path.startsWith('virtual:') ? 'the virtual board' : path;
+  return isVirtual(path) ? 'the virtual board' : path;
 }
