@@ -27,6 +27,11 @@ export interface LoaderClient {
   /** `once`: without repeating the write itself, where a repeat could do harm. */
   programPage(at: number, page: Uint8Array, once?: boolean): Promise<Outcome<null, Trouble>>;
   readPage(at: number, length: number): Promise<Outcome<Uint8Array, Trouble>>;
+  /**
+   * Sees to it that the next sign-on is answered after a reset only, where a loader that goes on from before would be
+   * taken for one that starts anew.
+   */
+  forget(): Promise<void>;
   /** Lets the program start; false when the loader did not answer. */
   leave(): Promise<boolean>;
 }

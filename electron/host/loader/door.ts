@@ -60,6 +60,8 @@ export class Door {
     const kind = this.found?.kind ?? 'v1-115200';
     this.options.onStage?.('reset', 0, 0);
     if (this.isCancelled) return failed({ kind: 'cancelled' });
+    // A pulse that a capacitor swallows looks like any other.
+    await this.found?.client.forget();
     if (this.line && (await this.reset(this.line))) {
       const met = await this.signOn(kind, this.line, TRIES);
       if (met.ok || met.error.kind !== 'noLoader') return met;

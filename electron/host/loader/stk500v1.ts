@@ -80,6 +80,10 @@ export class Stk500v1 implements LoaderClient {
     return this.persist(() => this.addressed(at, V1_FRAMES.readPage(length), length));
   }
 
+  async forget(): Promise<void> {
+    // It erases by address: nothing in it counts.
+  }
+
   async leave(): Promise<boolean> {
     return (await this.exchange(V1_FRAMES.leave(), 0)).ok;
   }

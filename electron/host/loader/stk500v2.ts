@@ -140,6 +140,11 @@ export class Stk500v2 implements LoaderClient {
     return failed({ kind: 'garbled', detail: `${read.value.length - 3} bytes read, ${length} asked for` });
   }
 
+  /** Once it has left, it is silent. */
+  async forget(): Promise<void> {
+    for (let attempt = 0; attempt < TRIES && !(await this.leave()); attempt++);
+  }
+
   async leave(): Promise<boolean> {
     return (await this.exchange(V2_BODIES.leave(), 1)).ok;
   }
