@@ -32,15 +32,22 @@ export class FakePorts implements SerialPorts {
   readonly plugged = new Map<string, TableBoard | OpenProblem>();
   /** Set to keep openings waiting. */
   gate: Promise<void> = Promise.resolve();
-  openings = 0;
+  /** Every path that somebody wanted to open, in order. */
+  readonly opened: string[] = [];
+  /** How often it was asked what is there. */
+  looks = 0;
   private readonly streams = new Map<string, FakeStream>();
+
+  get openings(): number {
+    return this.opened.length;
+  }
 
   async list() {
     return [...this.plugged.keys()].map((path) => ({ path, label: 'serial port', likely: true, virtual: false }));
   }
 
   async open(path: string): Promise<Opened> {
-    this.openings += 1;
+    this.opened.push(path);
     await this.gate;
     const there = this.plugged.get(path);
     if (!there) return { ok: false, error: { kind: 'missing', detail: `cannot open ${path}` } };
@@ -52,6 +59,16 @@ export class FakePorts implements SerialPorts {
 
   async openLoader(path: string): Promise<OpenedLoader> {
     return { ok: false, error: { kind: 'missing', detail: `cannot open ${path}` } };
+  }
+
+  async present() {
+    this.looks += 1;
+    return [...this.plugged.keys()];
+  }
+
+  /** The device goes, and the library does not tell. */
+  vanish(path: string): void {
+    this.plugged.delete(path);
   }
 
   pull(path: string): void {

@@ -17,6 +17,8 @@ import { isSameBoard, Suspects } from './suspects.ts';
 
 /** A lost board is looked for this often, ms. */
 const LOOK_AGAIN_MS = 1000;
+/** Right after plugging in, the system may not have given the device to its group yet: for so long, ms, that is not told. */
+const SETTLING_MS = 2000;
 
 export interface SearchHost {
   readonly clock: Clock;
@@ -58,8 +60,8 @@ export class BoardSearch {
   private stopTimer: () => void = () => {};
   private looking: Promise<void> | null = null;
   private attempt: Promise<void> = Promise.resolve();
-  /** Code of what the old port came to last. */
-  private lastFailure: string | null = null;
+  /** Since when the old port has been denied; null while it is not. */
+  private deniedAt: number | null = null;
 
   constructor(host: SearchHost, lost: LostBoard) {
     this.host = host;
@@ -208,12 +210,10 @@ export class BoardSearch {
   }
 
   private tellFailure(problem: Problem): void {
-    const before = this.lastFailure;
-    this.lastFailure = problem.code;
+    const now = this.host.clock.now();
+    this.deniedAt = problem.code === 'portDenied' ? (this.deniedAt ?? now) : null;
+    if (this.deniedAt !== null && now - this.deniedAt < SETTLING_MS) return;
     // That a lost port is not there is no news, and the text for the loss says more.
-    if (problem.code === 'portMissing') return;
-    // Right after plugging in, the system may not have given the device to its group yet.
-    if (problem.code === 'portDenied' && before !== 'portDenied') return;
-    this.host.news(problem);
+    if (problem.code !== 'portMissing') this.host.news(problem);
   }
 }
