@@ -15,6 +15,7 @@ import { FrameRecorder } from './frames.ts';
 import { Heart } from './heart.ts';
 import { siteCount } from './images.ts';
 import { LiveView, type Report } from './live-view.ts';
+import type { Neighbours } from './neighbours.ts';
 import type { Opened } from './ports.ts';
 import { connectedText } from './sentences.ts';
 import { firmwareMatch, type ShippedImages } from './shipped.ts';
@@ -33,6 +34,7 @@ export interface UnitHooks {
   readonly portsMoved: () => void;
   /** Wall-clock time. */
   readonly now: () => Date;
+  readonly neighbours: Neighbours;
   readonly memory: BoardMemory;
   readonly images: ShippedImages;
 }
@@ -57,8 +59,11 @@ export class BoardUnit {
   private readonly events: BoardEvents;
   /** The port that a job has in hand, while the link has let go of it. */
   private jobPort: string | null = null;
+  private freePort: () => void = () => {};
   private copiedAt: string | null;
   private copyFailed = false;
+  /** Writes into the log that the board was met, with what it ran; null when that is done. */
+  private sayMet: (() => void) | null = null;
   private lastTold = '';
   private snapshots: Promise<void> | null = null;
   private snapshotAgain = false;
@@ -79,6 +84,7 @@ export class BoardUnit {
     this.link = new BoardLink({
       clock: hooks.clock,
       open: (port) => this.open(port),
+      neighbours: hooks.neighbours,
       wanted: () => ({ chip: this.plan.chip, name: this.plan.name }),
       onReady: (session, who, isBack) => this.ready(session, who, isBack),
       onLost: (problem) => this.lost(problem),
@@ -128,9 +134,9 @@ export class BoardUnit {
       },
       ...this.known.state(this.plan),
       task: this.job ?? this.task,
-      quiet: false,
+      quiet: link.quiet,
       firmware: { match: virtual ? 'same' : firmwareMatch(met, shipped), shipped },
-      openingResets: null,
+      openingResets: link.openingResets,
       silicon: memory.silicon(link.who, this.plan),
       copiedAt: this.copiedAt,
     };
@@ -150,6 +156,7 @@ export class BoardUnit {
 
   beginJob(name: Job['name'], port: string): void {
     this.jobPort = port;
+    this.freePort = this.hooks.neighbours.reserve(port);
     this.job = { name, done: 0, total: 0 };
     this.notice = null;
     this.tellState();
@@ -164,6 +171,7 @@ export class BoardUnit {
   endJob(): void {
     this.job = null;
     this.jobPort = null;
+    this.freePort();
     this.tellState();
   }
 
@@ -304,16 +312,20 @@ export class BoardUnit {
       if (session === this.link.session) this.events.hear(session, event);
     });
     session.onLost(() => void this.snapshot());
+    this.sayMet = () => {
+      this.sayMet = null;
+      const { match } = this.known.compare(this.plan).running;
+      this.log('connection', connectedText(this.plan, portName(this.link.port ?? ''), who, match, isBack), {
+        port: this.link.port,
+        chip: who.chip,
+        firmware: who.firmware,
+        identity: who.identity,
+        running: match,
+      });
+    };
     await this.readAll(session);
     if (session !== this.link.session) return;
-    const { match } = this.known.compare(this.plan).running;
-    this.log('connection', connectedText(this.plan, portName(this.link.port ?? ''), who, match, isBack), {
-      port: this.link.port,
-      chip: who.chip,
-      firmware: who.firmware,
-      identity: who.identity,
-      running: match,
-    });
+    this.sayMet?.();
     this.sayIfDamaged();
     this.tellState();
     this.hooks.portsMoved();
@@ -322,6 +334,8 @@ export class BoardUnit {
   private lost(problem: Problem): void {
     this.heart.stop();
     const lasting = this.known.hostEffects(this.plan);
+    // A board that was lost again before it was read was there all the same.
+    this.sayMet?.();
     this.forget();
     this.hooks.tell('clock', { board: this.plan.id, ms: this.view.ms, pace: 0 });
     const text = `${problem.what}${lasting ? ` ${lasting} ended with it.` : ''}`;
@@ -334,6 +348,7 @@ export class BoardUnit {
     this.known.forget();
     this.task = null;
     this.notice = null;
+    this.sayMet = null;
   }
 
   /** Null when the board is ready and has been read back. */
@@ -345,6 +360,7 @@ export class BoardUnit {
 
   async disconnect(): Promise<void> {
     this.heart.stop();
+    this.sayMet?.();
     this.forget();
     await this.link.disconnect();
   }

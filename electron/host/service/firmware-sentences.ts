@@ -2,19 +2,14 @@
 import type { Who } from '../../../shared/link/requests.ts';
 import { SILICON } from '../loader/silicon.ts';
 import type { Silicon, Written } from '../loader/types.ts';
-import type { Rescued } from '../rescue.ts';
 import type { BoardPlan } from './document.ts';
 
-/** `wasRestored`: what it had kept was lost by the update and has been put back from the copy. */
-export function firmwareText(
-  plan: BoardPlan,
-  who: Who | null,
-  { silicon }: Written,
-  before: Rescued | null,
-  wasRestored: boolean,
-): string {
+/** What became of the kept table: there is none, it outlived the writing, or it was put back from the copy. */
+export type KeptFate = 'none' | 'stayed' | 'restored';
+
+export function firmwareText(plan: BoardPlan, who: Who | null, { silicon }: Written, kept: KeptFate): string {
   const wrote = `Wrote firmware ${who?.firmware ?? ''} to ${plan.name} and read it back.`;
-  return [wrote, chipText(silicon), keptText(before, wasRestored)].filter(Boolean).join(' ');
+  return [wrote, chipText(silicon), KEPT[kept]].filter(Boolean).join(' ');
 }
 
 /** A chip that carries less than the one whose image it runs is worth a sentence; null for the others. */
@@ -24,10 +19,11 @@ export function chipText({ name, chip, totalMilliamps }: Silicon): string | null
   return `Its chip is an ${name}: ${totalMilliamps} mA for all lamps together, where an ${usual.name} has ${usual.totalMilliamps} mA.`;
 }
 
-function keptText(before: Rescued | null, wasRestored: boolean): string {
-  if (!before?.kept) return 'It keeps no table yet.';
-  return wasRestored ? 'What it had kept was put back from the copy.' : 'It still has what it had kept.';
-}
+const KEPT: Readonly<Record<KeptFate, string>> = {
+  none: 'It keeps no table yet.',
+  stayed: 'It still has what it had kept.',
+  restored: 'What it had kept was put back from the copy.',
+};
 
 /** `copiedAt`: time of the copy that was put on it, ISO 8601; null when it got the open layout. */
 export function replacedText(plan: BoardPlan, port: string, written: Written | null, copiedAt: string | null): string {

@@ -16,8 +16,9 @@ import { upload } from '../upload.ts';
 import { portName } from './board-link.ts';
 import type { BoardUnit } from './board-unit.ts';
 import { chipName, requestProblem } from './failures.ts';
-import { firmwareText, replacedText } from './firmware-sentences.ts';
+import { firmwareText, type KeptFate, replacedText } from './firmware-sentences.ts';
 import { writeProblem } from './loader-failures.ts';
+import { tapLoader } from './loader-frames.ts';
 import type { SerialPorts } from './ports.ts';
 import { BARE } from './shipped.ts';
 import { virtualOwner } from './virtual-boards.ts';
@@ -54,7 +55,7 @@ export class FirmwareTask {
       if (unmet) return this.fail(unmet);
       const restored = await this.putBack(before.value?.kept ?? null);
       if (!restored.ok) return restored;
-      unit.log('firmware', firmwareText(unit.plan, unit.link.who, written.value, before.value, restored.value), {
+      unit.log('firmware', firmwareText(unit.plan, unit.link.who, written.value, restored.value), {
         port,
         chip: written.value.silicon.name,
         loader: written.value.loader,
@@ -148,7 +149,8 @@ export class FirmwareTask {
     const written = await this.writeFirmware({
       open: async (baud) => {
         const opened = await serial.openLoader?.(port, baud);
-        return opened ?? { ok: false, error: { kind: 'failed', detail: 'no boot loader can be reached here' } };
+        if (!opened) return { ok: false, error: { kind: 'failed', detail: 'no boot loader can be reached here' } };
+        return opened.ok ? { ...opened, line: tapLoader(unit.frames, opened.line, baud) } : opened;
       },
       clock,
       chip: unit.plan.chip,
@@ -176,14 +178,14 @@ export class FirmwareTask {
     return null;
   }
 
-  /** True when it had to be put back. */
-  private async putBack(kept: Uint8Array | null): Promise<Outcome<boolean>> {
+  /** `kept`: the copy of what the board kept before its firmware was written, if it could be read. */
+  private async putBack(kept: Uint8Array | null): Promise<Outcome<KeptFate>> {
     const { unit } = this;
     const { session } = unit;
     if (!session) return this.fail(unit.absence);
-    if (kept === null || isSame(kept, unit.known.kept)) return fine(false);
+    if (kept === null || isSame(kept, unit.known.kept)) return fine(unit.known.kept ? 'stayed' : 'none');
     const failure = await this.load(session, kept);
-    if (!failure) return fine(true);
+    if (!failure) return fine('restored');
     return this.fail(describeProblem('restoreFailed', { ...unit.link.where, cause: failure.what }));
   }
 

@@ -1,6 +1,7 @@
 /** Where boards can be reached: the serial ports of the computer and the virtual boards, behind one interface. */
 
 import type { OpenedLoader } from '../loader/line.ts';
+import { openLoaderPort } from '../loader/port.ts';
 import { type FoundPort, listPorts, type OpenError, openPort } from '../ports.ts';
 import { presentPorts } from '../serial/present.ts';
 import type { ByteStream } from '../stream.ts';
@@ -28,5 +29,6 @@ export interface SerialPorts {
 export const systemPorts: SerialPorts = {
   list: async () => (await listPorts()).filter((port) => !port.virtual),
   open: openPort,
+  openLoader: openLoaderPort,
   present: presentPorts,
 };

@@ -23,6 +23,7 @@ import { BoardUnit } from './board-unit.ts';
 import { type OpenDocument, openDocument } from './document.ts';
 import { EXAMPLE } from './example.ts';
 import { FirmwareTask } from './firmware-task.ts';
+import { Neighbours } from './neighbours.ts';
 import { Nudges } from './nudges.ts';
 import type { Opened, SerialPorts } from './ports.ts';
 import { type ShippedImages, shippedImages } from './shipped.ts';
@@ -63,10 +64,13 @@ export class WorkbenchHost {
   private ports: readonly PortInfo[] = [];
   private logFailed = false;
   private readonly memory: BoardMemory;
+  private readonly neighbours: Neighbours;
 
   constructor(options: WorkbenchOptions) {
     this.options = options;
     this.memory = new BoardMemory(options.book);
+    const { clock, serial } = options;
+    this.neighbours = new Neighbours({ clock, serial, changed: () => void this.listPorts() });
     const { tell, telling } = createTelling();
     this.tell = tell;
     this.telling = telling;
@@ -82,6 +86,7 @@ export class WorkbenchHost {
    * gets the example and keeps it; what a person kept there before stays.
    */
   async start(): Promise<void> {
+    this.neighbours.start();
     this.log('start', `Amberwick ${this.options.version} started.`, { data: { shell: this.options.shell } });
     this.log('document', `Opened ${this.document.state.name}.`);
     void this.listPorts();
@@ -99,6 +104,7 @@ export class WorkbenchHost {
   }
 
   async close(): Promise<void> {
+    this.neighbours.stop();
     for (const { unit, firmware } of this.desks.values()) {
       await firmware.end();
       await unit.disconnect();
@@ -215,6 +221,7 @@ export class WorkbenchHost {
         portsMoved: () => void this.listPorts(),
         virtual: (port) => this.virtuals.get(virtualOwner(port ?? '') ?? '') ?? null,
         now: this.options.now,
+        neighbours: this.neighbours,
         memory: this.memory,
         images: this.options.images ?? shippedImages,
       });
