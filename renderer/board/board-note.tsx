@@ -5,10 +5,12 @@ import { ProblemText } from './problem.tsx';
 
 /** On the plan, while no board runs this layout: why, and the next step. */
 export function BoardNote() {
-  const { model } = usePanel();
+  const { model, surface } = usePanel();
   const board = model.boardAtHand.value;
   if (!board || board.runsLayout.value) return null;
   const { link, problem, powered, running, task } = board.state.value;
+  // The sheet says the same with more room.
+  if (surface.sheet.value === 'board' || surface.sheet.value === 'firmware') return null;
   if (link === 'opening' || link === 'greeting' || task) return null;
   if (link === 'ready' && running === 'unknown') return null;
   return (

@@ -1,5 +1,6 @@
 /** State of a board in a few plain words. */
 import type { BoardState, TableMatch } from '../../shared/workbench/contract.ts';
+import { percentOf } from '../model/firmware.ts';
 import { stageWords } from '../writing/words.ts';
 
 /** One line: how it is reached, what it runs, whether that is kept. */
@@ -20,9 +21,12 @@ export function boardWords(state: BoardState): string {
   }
 }
 
-function taskWords({ name, stage }: NonNullable<BoardState['task']>): string {
+function taskWords({ name, stage, ...measure }: NonNullable<BoardState['task']>): string {
   // While firmware is written the stage says more than the name.
-  if (stage) return stageWords(stage).toLowerCase();
+  if (stage) {
+    const percent = percentOf(measure);
+    return `${stageWords(stage).toLowerCase()}${percent === null ? '' : `, ${percent} %`}`;
+  }
   return {
     send: 'sending',
     keep: 'keeping',

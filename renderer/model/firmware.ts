@@ -33,11 +33,12 @@ export function firmwareOffer(state: BoardState): FirmwareOffer | null {
 }
 
 /**
- * Whether the board at a port can take the place of this one: this one does not answer, and the port is real and
- * nobody else's. A new board in the old socket often comes up under the old name, so its own port counts, too.
+ * Whether the board at a port can take the place of this one: this one has been there and does not answer, and the port
+ * is real and nobody else's. A new board in the old socket often comes up under the old name, so its own port counts,
+ * too. The first board of all replaces nothing: it is connected.
  */
 export function canReplace(state: BoardState, port: PortInfo): boolean {
-  const isAway = state.link === 'off' || state.link === 'lost';
+  const isAway = state.link === 'lost' || (state.link === 'off' && state.copiedAt !== null);
   const isFree = port.board === null || port.board === state.board;
   return isAway && state.task === null && !port.virtual && isFree;
 }

@@ -17,7 +17,7 @@ export function HelpConnecting() {
           Linux and macOS: the system raises DTR with each opening. Amberwick leaves it raised when it closes the port,
           so only the first opening after plugging in restarts the board.
         </li>
-        <li>Windows: Amberwick keeps DTR down while it opens the port, so the board runs on.</li>
+        <li>Windows: Amberwick leaves DTR alone when it opens the port, so the board runs on.</li>
         <li>
           For certain: a capacitor of 10 µF from RESET to GND, plus to RESET. Put it in when the firmware is on the
           board, and take it out to write firmware.

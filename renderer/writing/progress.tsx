@@ -32,7 +32,6 @@ export function Progress({ board, isLarge = false }: Props) {
       </p>
       <div class="row">
         <CommandButton id="cancel-firmware" about={{ board }} class={isLarge ? 'button large' : 'button'} />
-        {task?.cancellable === false && <span class="soft">Too late to cancel: it is nearly done.</span>}
       </div>
     </div>
   );

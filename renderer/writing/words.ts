@@ -7,7 +7,7 @@ export function stageWords(stage: TaskStage): string {
     read: 'Reading what it keeps',
     reset: 'Waking its boot loader',
     press: 'Press the reset button on the board now',
-    write: 'Writing',
+    write: 'Writing the firmware',
     verify: 'Reading back what was written',
     greet: 'Waiting for its greeting',
     restore: 'Putting back what it kept',

@@ -115,10 +115,10 @@ test('the stages are told one after the other, with their percent where they hav
   expect(seen).toEqual([
     ['waking its boot loader', null],
     ['press the reset button on the board now', null],
-    ['writing', 50],
-    ['reading back what was written', 100],
+    ['writing the firmware, 50 %', 50],
+    ['reading back what was written, 100 %', 100],
     ['waiting for its greeting', null],
-    ['putting back what it kept', 33],
+    ['putting back what it kept, 33 %', 33],
   ]);
   writing.finish();
   await bench.settle();
@@ -210,6 +210,15 @@ test('a port that another board of the layout holds cannot be taken for a replac
   bench.host.boards[0]?.become({ link: 'lost' });
   expect(offered(bench, 'replace-board', aboutTown(bench, USB1))).toBe(null);
   expect(offered(bench, 'replace-board', aboutTown(bench, USB0))).not.toBe(null);
+});
+
+test('the first board of all replaces nothing; one of which there is a copy can be replaced while it is away', async () => {
+  const bench = await openBench();
+  bench.host.plugged.set(USB0, 'bare');
+  await bench.model.ask('connect', { board: 'town', port: USB0 });
+  expect(offered(bench, 'replace-board', aboutTown(bench, USB0))).toBe(null);
+  bench.host.boards[0]?.become({ copiedAt: '2026-11-25T19:02:00.000Z' });
+  expect(offered(bench, 'replace-board', aboutTown(bench, USB0))).toBe('Put this board in the place of Town board');
 });
 
 test('each of two boards has its own buttons; the keys act on the one at hand', async () => {
