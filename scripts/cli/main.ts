@@ -1,6 +1,7 @@
 /** The commands of `amberwick`, what they take, and how they end. */
 import { Command, CommanderError } from 'commander';
 import { check } from './check.ts';
+import { firmware } from './firmware.ts';
 import { identify } from './identify.ts';
 import { image } from './image.ts';
 import { keep } from './keep.ts';
@@ -83,6 +84,12 @@ function build(done: (outcome: Report | Promise<Report>) => Promise<void>, io: C
     .requiredOption(...PORT)
     .option(...DATA)
     .action((options) => done(identify(options)));
+  command('firmware', 'put the firmware on a board, or the newest in the place of an older one')
+    .requiredOption('--port <port>', 'serial port')
+    .option('--chip <chip>', 'atmega328p or atmega2560; else whichever answers')
+    .option('--check', 'only ask the boot loader who is there')
+    .option('--data <folder>', 'where copies of what boards keep are put')
+    .action((options) => done(firmware(options, io)));
   command('send <file>', 'send a layout to a board')
     .requiredOption(...PORT)
     .option(...DATA)
