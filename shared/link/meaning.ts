@@ -40,7 +40,7 @@ export function frameMeaning(text: string, direction: Direction, asked?: Pick<Re
 }
 
 /** A device that sends back what it gets is no board; that must not look like talk. */
-function astray(direction: Direction, rightly: Direction, meaning: string): string {
+export function astray(direction: Direction, rightly: Direction, meaning: string): string {
   return direction === rightly ? meaning : `An echo, not meant for this direction: ${meaning}`;
 }
 

@@ -35,9 +35,13 @@ const V2: Readonly<Record<number, (body: Uint8Array) => string>> = {
 /** Version 2: start byte and length of what stands before a body. */
 const V2_START = 0x1b;
 const V2_HEAD = 5;
-const V1_INSYNC = 0x14;
+/** First byte of an answer of version 1. */
+export const V1_INSYNC = 0x14;
 const V1_OK = 0x10;
 const V2_OK = 0x00;
+
+/** Sentence where a port has no line to the reset pin. */
+export const NO_RESET = 'This port cannot reset the board.';
 
 const counted = (bytes: Uint8Array): string => `${bytes.length} ${bytes.length === 1 ? 'byte' : 'bytes'}`;
 
@@ -87,7 +91,7 @@ export function tapLoader(recorder: FrameRecorder, line: LoaderLine, baud: numbe
     pulseReset: async () => {
       flush();
       const pulsed = await line.pulseReset();
-      recorder.mark('toBoard', 'reset', pulsed ? 'Reset the board.' : 'This port cannot reset the board.');
+      recorder.mark('toBoard', 'reset', pulsed ? 'Reset the board.' : NO_RESET);
       return pulsed;
     },
     write: (bytes) => {
