@@ -165,6 +165,8 @@ class FirmwareJob {
       return rescued.ok ? { ...rescued.value, chip: CHIPS.find((known) => known === who.chip) ?? null } : null;
     }, this.signal);
     const found = met.ok ? met.value : null;
+    if (met.ok && !found)
+      this.io.err('What the board keeps could not be copied; it stays in the memory of the board.\n');
     if (found?.kept && found.chip) this.book.learn(this.key(found), found.chip, { name: found.name, kept: found.kept });
     return found;
   }
