@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { type Account, explainOpening, openErrorKind, openPort, orderPorts } from '../../electron/host/ports.ts';
 import { presentPorts } from '../../electron/host/serial/present.ts';
+import { openingProblem } from '../../electron/host/service/failures.ts';
 import { StreamEnds } from '../../electron/host/stream.ts';
 import { openPty } from '../../electron/host/virtual/pty.ts';
 
@@ -108,6 +109,17 @@ describe('why a port does not open', () => {
       kind: 'denied',
       group: 'uucp',
       joined: true,
+      detail: denied,
+    });
+  });
+
+  test('and reads that logging in anew is all that is missing', () => {
+    const error = { kind: 'denied', group: 'uucp', joined: true, detail: denied } as const;
+    expect(openingProblem(error, { port: '/dev/ttyUSB0' })).toEqual({
+      code: 'portDeniedYet',
+      what: 'This user may open /dev/ttyUSB0 only after logging in anew.',
+      why: 'It belongs to the group "uucp", which this user has joined since logging in.',
+      next: 'Log out and in again, or start the computer anew; then connect.',
       detail: denied,
     });
   });
