@@ -40,7 +40,7 @@ export async function withBoard(
   meant: Meant | null,
   work: (connected: Connected) => Promise<Report>,
 ): Promise<Report> {
-  const opened = await open(options, meant);
+  const opened = await openStream(options, meant);
   if (!opened.ok) return { exit: 1, problem: opened.problem };
   const { stream, started } = opened;
   const session = new BoardSession(stream, { clock: systemClock });
@@ -64,7 +64,8 @@ type Opened =
   | { readonly ok: true; readonly stream: ByteStream; readonly started: () => void }
   | { readonly ok: false; readonly problem: Problem };
 
-async function open({ port, data }: PortOptions, meant: Meant | null): Promise<Opened> {
+/** `started` is called once somebody listens: the virtual board gets its power then. */
+export async function openStream({ port, data }: PortOptions, meant: Meant | null): Promise<Opened> {
   if (port === VIRTUAL_PORT || port.startsWith(`${VIRTUAL_PORT}:`)) return openVirtual(port, data, meant);
   const result = await openPort(port);
   if (!result.ok) return { ok: false, problem: openingProblem(result.error, { port }) };

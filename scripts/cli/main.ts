@@ -8,6 +8,7 @@ import { keep } from './keep.ts';
 import { nudge } from './nudge.ts';
 import { type Console, type ExitCode, type Report, report } from './output.ts';
 import { ports } from './ports.ts';
+import { helpReport } from './report.ts';
 import { run } from './run.ts';
 import { send } from './send.ts';
 import { table } from './table.ts';
@@ -111,6 +112,11 @@ function build(done: (outcome: Report | Promise<Report>) => Promise<void>, io: C
     .option('--layout <file>', 'layout that the names are from')
     .option('--seconds <n>', 'stop after so many seconds')
     .action((options) => done(watch(options, io)));
+  command('report', 'make a text for asking for help, with nothing private in it')
+    .option(...PORT)
+    .option(...DATA)
+    .option('-o, --output <out>', 'file to write instead of printing')
+    .action((options) => done(helpReport(options)));
   return program;
 }
 
