@@ -78,6 +78,7 @@ export class BareBoard {
   private bytesIn = 0;
   private silent = false;
   private answered = false;
+  private afterAnswer: Event | null = null;
   private plugged = true;
   private plug: Plug | null = null;
   private hostBaud = 0;
@@ -92,7 +93,13 @@ export class BareBoard {
     this.loader = options.loader;
     this.chatter = options.chatter ?? null;
     this.toBoard = new Wire(options.clock, (bytes) => this.arrive(bytes));
-    this.toHost = new Wire(options.clock, (bytes) => this.plug?.heard(bytes));
+    this.toHost = new Wire(options.clock, (bytes) => {
+      this.plug?.heard(bytes);
+      // What was to happen once this answer is there.
+      const event = this.afterAnswer;
+      this.afterAnswer = null;
+      if (event) this.happen(event);
+    });
     const made = makeTarget(options.loader, {
       ...options,
       send: (bytes) => this.answer(bytes),
@@ -130,6 +137,7 @@ export class BareBoard {
     this.bytesIn = 0;
     this.commands = [];
     this.answered = false;
+    this.afterAnswer = null;
   }
 
   /** As `SerialPorts.openLoader` for this board's port, in memory. */
@@ -279,8 +287,7 @@ export class BareBoard {
     this.commands.push(command);
     const { afterCommand } = this.faults;
     if (this.commands.length !== afterCommand?.number) return !this.silent;
-    // An answer that still gets out has to be on its way before the cable is.
-    if (afterCommand.answered) this.clock.setTimer(ANSWERED_MS, () => this.happen(afterCommand.event));
+    if (afterCommand.answered) this.afterAnswer = afterCommand.event;
     else this.happen(afterCommand.event);
     return afterCommand.answered;
   }
@@ -303,9 +310,6 @@ export class BareBoard {
     if (heard.length > 0) this.toHost.send(heard, baud, lateMs);
   }
 }
-
-/** Long enough for the longest answer at the slowest rate, shorter than any host waits with its next command. */
-const ANSWERED_MS = 50;
 
 class MemoryLine implements LoaderLine {
   private readonly board: BareBoard;

@@ -10,7 +10,15 @@ const CYCLES_PER_MS = CPU_HZ / 1000;
 const SLICE_MS = 2;
 /** A board that is further behind its clock does not catch up: the computer was busy. */
 const BEHIND_MS = 200;
+// Registers (data sheet 8271, register summary; the same on both chips) and instructions (instruction set manual).
 const MCUSR = 0x54;
+const SREG = 0x5f;
+const INTERRUPTS_ON = 0x80;
+const WDTCSR = 0x60;
+const WATCHDOG_ON = 0x48;
+const WDR = 0x95a8;
+const RJMP_HERE = 0xcfff;
+const RJMP_BACK = 0xcffe;
 
 export interface ProgramParts {
   readonly chip: Chip;
@@ -76,7 +84,18 @@ export class RunningProgram {
     this.heard = [];
     if (said.length > 0) this.parts.said(said);
     if (this.stopped) this.parts.watchdog();
-    else this.later();
+    else if (!this.isParked()) this.later();
+  }
+
+  /** Goes round in one place for ever, with interrupts off and no watchdog to end it: then there is nothing to run. */
+  private isParked(): boolean {
+    const at = this.board.programCounter;
+    const word = (address: number): number =>
+      (this.parts.flash[address] ?? 0xff) + 256 * (this.parts.flash[address + 1] ?? 0xff);
+    if ((this.board.peek(SREG) & INTERRUPTS_ON) !== 0) return false;
+    if (word(at) === RJMP_HERE) return (this.board.peek(WDTCSR) & WATCHDOG_ON) === 0;
+    const start = word(at) === WDR ? at : at - 2;
+    return word(start) === WDR && word(start + 2) === RJMP_BACK;
   }
 }
 

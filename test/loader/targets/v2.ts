@@ -38,7 +38,9 @@ export const V2_FLASH_BYTES = 0x40000;
 export const V2_PAGE_BYTES = 256;
 /** The loader has the last 8,192 bytes. */
 export const V2_USABLE = 0x3e000;
-const PATIENCE_MS = 1000;
+/** Until the first byte comes, whatever it is; after each byte it waits much longer (a loop that counts to 8 million). */
+const FIRST_MS = 1000;
+const NEXT_MS = 6000;
 const LONGEST_BODY = 285;
 const MARK = 0x21;
 
@@ -80,12 +82,12 @@ export class V2Target implements LoaderTarget {
     this.inMonitor = false;
     this.leaving = false;
     this.loop.begin(this.listen());
-    this.wait();
+    this.wait(FIRST_MS);
   }
 
   receive({ byte }: Heard): void {
     if (!this.loop.listening || this.inMonitor) return;
-    this.wait();
+    this.wait(NEXT_MS);
     // Three in a row among the first bytes open a monitor for people (facts: "three ! open a monitor").
     this.marks = byte === MARK && this.heardBytes < 10 ? this.marks + 1 : 0;
     this.heardBytes += 1;
@@ -102,10 +104,10 @@ export class V2Target implements LoaderTarget {
     this.loop.end();
   }
 
-  private wait(): void {
-    this.loop.patience(PATIENCE_MS, () => {
+  private wait(ms: number): void {
+    this.loop.patience(ms, () => {
       // With nothing to start it listens on.
-      if (this.around.flash.blank) this.wait();
+      if (this.around.flash.blank) this.wait(ms);
       else this.quit();
     });
   }
