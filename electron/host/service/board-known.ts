@@ -16,7 +16,8 @@ export class BoardKnown {
   private master = 'run';
   private held: boolean[] = [];
   private faults: number[] = [];
-  private told: ToldState | null = null;
+  /** What it last told of itself; null while nobody answers. */
+  told: ToldState | null = null;
   /** Dials turned while the running image is being read: what was read may be older. */
   private turnedMeanwhile: { readonly site: number; readonly dial: number; readonly ms: number }[] = [];
 

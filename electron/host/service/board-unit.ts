@@ -89,7 +89,7 @@ export class BoardUnit {
       onReady: (session, who, isBack) => this.ready(session, who, isBack),
       onLost: (problem) => this.lost(problem),
       explainLoss: () => this.explainLoss(),
-      onGivenUp: (problem) => this.log('problem', `${problem.what}`),
+      onGivenUp: (problem) => this.trouble(problem),
       changed: () => this.tellState(),
     });
   }
@@ -373,6 +373,6 @@ export class BoardUnit {
   sayIfDamaged(): void {
     if (!this.known.flags.has('storeFault')) return;
     this.notice = describeProblem('storeDamaged', this.link.where);
-    this.log('problem', this.notice.what);
+    this.trouble(this.notice);
   }
 }

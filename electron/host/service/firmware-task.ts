@@ -9,7 +9,7 @@ import type { BoardState, Outcome, Problem, TaskStage } from '../../../shared/wo
 import { describeProblem, problem } from '../../../shared/workbench/problems.ts';
 import { isBlank } from '../book/board-book.ts';
 import type { WriteFirmware, Written } from '../loader/types.ts';
-import { type Rescued, rescue } from '../rescue.ts';
+import { type Rescued, rescue, restore } from '../rescue.ts';
 import { fine } from '../result.ts';
 import { BoardSession } from '../session.ts';
 import { upload } from '../upload.ts';
@@ -27,7 +27,10 @@ type Done = Outcome<BoardState>;
 type Failed = { readonly ok: false; readonly problem: Problem };
 
 /** After one of these the board runs what it ran. */
-const UNTOUCHED = ['firmwareCancelled', 'firmwareNotBegun', 'noLoader', 'loaderChip', 'firmwareMissing'];
+const UNTOUCHED = [
+  ...['firmwareCancelled', 'firmwareNotBegun', 'firmwareMissing', 'firmwareTooLarge'],
+  ...['noLoader', 'loaderChip', 'loaderUnknownChip', 'portBusy', 'portDenied', 'portDeniedYet'],
+];
 
 export class FirmwareTask {
   private readonly unit: BoardUnit;
@@ -53,7 +56,7 @@ export class FirmwareTask {
       if (!written.ok) return written;
       const unmet = await this.meet(port, written.value, before.value?.identity);
       if (unmet) return this.fail(unmet);
-      const restored = await this.putBack(before.value?.kept ?? null);
+      const restored = await this.putBack(before.value);
       if (!restored.ok) return restored;
       unit.log('firmware', firmwareText(unit.plan, unit.link.who, written.value, restored.value), {
         port,
@@ -178,15 +181,20 @@ export class FirmwareTask {
     return null;
   }
 
-  /** `kept`: the copy of what the board kept before its firmware was written, if it could be read. */
-  private async putBack(kept: Uint8Array | null): Promise<Outcome<KeptFate>> {
+  /** Puts back what the board had kept and has lost by the update. */
+  private async putBack(before: Rescued | null): Promise<Outcome<KeptFate>> {
     const { unit } = this;
     const { session } = unit;
     if (!session) return this.fail(unit.absence);
-    if (kept === null || isSame(kept, unit.known.kept)) return fine(unit.known.kept ? 'stayed' : 'none');
-    const failure = await this.load(session, kept);
-    if (!failure) return fine('restored');
-    return this.fail(describeProblem('restoreFailed', { ...unit.link.where, cause: failure.what }));
+    if (!before?.kept) return fine(unit.known.kept ? 'stayed' : 'none');
+    const restored = await restore(session, before, (done, total) => this.stage('restore', done, total));
+    if (!restored.ok) {
+      const { what } = requestProblem(restored.error, unit.link.where, 'uploadRefused');
+      return this.fail(describeProblem('restoreFailed', { ...unit.link.where, cause: what }));
+    }
+    if (restored.value !== 'putBack') return fine('stayed');
+    await unit.readAll(session);
+    return fine('restored');
   }
 
   /** Name and table of a board that takes another one's place. */

@@ -2,6 +2,7 @@
 import type { Chip } from '../../../shared/table/format.ts';
 import type {
   BoardState,
+  CallResults,
   DocumentState,
   LogKind,
   Outcome,
@@ -26,7 +27,9 @@ import { FirmwareTask } from './firmware-task.ts';
 import { Neighbours } from './neighbours.ts';
 import { Nudges } from './nudges.ts';
 import type { Opened, SerialPorts } from './ports.ts';
+import { countsOf, makeReport } from './report.ts';
 import { type ShippedImages, shippedImages } from './shipped.ts';
+import { systemFacts } from './system-facts.ts';
 import { createTelling, type Tell } from './telling.ts';
 import { type VirtualMade, type VirtualMaker, type VirtualUnit, virtualOwner, virtualPath } from './virtual-boards.ts';
 
@@ -152,7 +155,7 @@ export class WorkbenchHost {
         }),
       replaceBoard: ({ board, port }) => this.atPort(board, port, ({ firmware }) => firmware.replace(port)),
       readFrames: ({ board }) => this.at(board, ({ unit }) => fine(unit.frames.recent())),
-      makeReport: () => fine({ name: 'amberwick-report.txt', text: '' }),
+      makeReport: async () => fine(await this.report()),
     };
   }
 
@@ -166,6 +169,20 @@ export class WorkbenchHost {
       live: units.map((unit) => unit.live()),
       log: [...this.options.log.entries],
     };
+  }
+
+  /** Opening it asks for the ports anew, as they are often the trouble. */
+  private async report(): Promise<CallResults['makeReport']> {
+    const { now, version, shell, log } = this.options;
+    const boards = [...this.desks.values()].map(({ unit }) => ({
+      state: unit.state(),
+      who: unit.link.who,
+      told: unit.known.told,
+      counts: countsOf(unit.plan.compiled?.table),
+      frames: unit.frames.recent(),
+    }));
+    const ports = await this.listPorts();
+    return makeReport({ at: now(), version, shell, system: systemFacts(), ports, boards, log: log.entries });
   }
 
   private async at<T>(board: string, work: (desk: Desk) => Outcome<T> | Promise<Outcome<T>>): Promise<Outcome<T>> {
