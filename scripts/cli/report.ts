@@ -3,13 +3,14 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { systemClock } from '../../electron/host/clock.ts';
 import { listPorts } from '../../electron/host/ports.ts';
+import type { HostError, Outcome } from '../../electron/host/result.ts';
 import { greetingProblem, whoProblem } from '../../electron/host/service/failures.ts';
 import { FrameRecorder } from '../../electron/host/service/frames.ts';
 import { makeReport, type ReportBoard } from '../../electron/host/service/report.ts';
 import { firmwareMatch, shippedImages } from '../../electron/host/service/shipped.ts';
 import { systemFacts } from '../../electron/host/service/system-facts.ts';
 import { BoardSession } from '../../electron/host/session.ts';
-import { ask, type BoardState as ToldState, type Who } from '../../shared/link/requests.ts';
+import { ask, type ImageSum, type BoardState as ToldState, type Who } from '../../shared/link/requests.ts';
 import { FAULTS } from '../../shared/link/vocabulary.ts';
 import { CAPACITY, type Chip } from '../../shared/table/format.ts';
 import type { BoardState, Problem } from '../../shared/workbench/contract.ts';
@@ -68,17 +69,22 @@ async function meet(port: string, data: string | undefined, recorder: FrameRecor
     // Of another version as much as it tells; the chip is taken as it is.
     const problem = whoProblem(who, who.chip, { port });
     const told = await session.request(ask.state());
-    const tables = [await session.request(ask.sum('run')), await session.request(ask.sum('kept'))] as const;
-    const [running, kept] = tables.map((sum) => (sum.ok ? ('unknown' as const) : ('none' as const)));
-    const faults = tables[0].ok ? await faultsOf(session) : [];
+    const running = await session.request(ask.sum('run'));
+    const kept = await session.request(ask.sum('kept'));
     return boardOf(port, recorder, {
-      ...{ who, problem, faults, running: running ?? 'unknown', kept: kept ?? 'unknown' },
+      ...{ who, problem, running: tableOf(running), kept: tableOf(kept) },
+      faults: running.ok ? await faultsOf(session) : [],
       told: told.ok ? told.value : null,
       openingResets: told.ok ? told.value.seconds * 1000 < systemClock.now() - openedAt : null,
     });
   } finally {
     await session.close();
   }
+}
+
+/** Without a layout to compare with, only that there is none is known. */
+function tableOf(sum: Outcome<ImageSum, HostError>): BoardState['running'] {
+  return !sum.ok && sum.error.kind === 'refused' && sum.error.key === 'noTable' ? 'none' : 'unknown';
 }
 
 /** Fault codes by site, asked one after the other until there are no more. */

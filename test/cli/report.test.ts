@@ -47,6 +47,7 @@ test('of a board at a device: what it runs and what was said, without its name; 
     /^ {2}opening resets it {2}no$/m,
     /^ {2}chip +atmega328p$/m,
     new RegExp(`^ {2}firmware +${image.shipped.firmware.replaceAll('.', '\\.')} \\(same\\), protocol 1, store 1$`, 'm'),
+    /^ {2}runs, keeps +unknown, unknown$/m,
     /^ {2}faults by site +0 0 0$/m,
     /^ {2}kept so far +1 time$/m,
     /^ {2}supply +\d{4} mV$/m,
