@@ -32,8 +32,8 @@ export function BoardStatus() {
 
 /** The other boards only where they need somebody: one by name, more by number. */
 function othersWords(others: readonly BoardModel[], model: Model): string {
-  const away = others.filter(({ state }) => state.value.link !== 'ready' || state.value.quiet || state.value.task);
+  const away = others.filter(({ state }) => state.value.link !== 'ready' || state.value.quiet);
   const only = away[0];
   if (away.length === 1 && only) return `; ${model.boardName(only.id)}: ${boardWords(only.state.value)}`;
-  return away.length > 1 ? `; ${away.length} more not connected` : '';
+  return away.length > 1 ? `; ${away.length} more not answering` : '';
 }
