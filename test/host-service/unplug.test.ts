@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { BoardState } from '../../shared/workbench/contract.ts';
+import type { BoardState, PortInfo } from '../../shared/workbench/contract.ts';
 import { settle } from '../host/fake-clock.ts';
-import { connected, PORT, type Rig, rig } from './rig.ts';
+import { connected, exampleImage, PORT, type Rig, rig } from './rig.ts';
 import { TableBoard, WRITING } from './table-board.ts';
 
 type Bench = Awaited<ReturnType<typeof connected>>;
@@ -175,6 +175,77 @@ describe('pulling the plug', () => {
     await bench.clock.advance(5000);
     expect(bench.ports.openings).toBe(openings);
     expect(bench.board()).toMatchObject({ link: 'off', port: null, problem: null });
+    expect(bench.clock.waiting).toBe(0);
+  });
+});
+
+describe('with the host watching the ports', () => {
+  /** The layout's board on a real port, as after a start of the app. */
+  async function watching() {
+    const bench = rig();
+    const real = Object.assign(new TableBoard(), { run: exampleImage(), kept: exampleImage() });
+    await bench.host.start();
+    bench.ports.plugged.set(PORT, real);
+    await bench.clock.advance(600);
+    expect(await bench.call('connect', { board: 'town', port: PORT })).toMatchObject({ ok: true });
+    return { ...bench, real };
+  }
+
+  it('a device that vanishes is told within half a second, though nobody else tells', async () => {
+    const bench = await watching();
+    bench.ports.vanish(PORT);
+    await bench.clock.advance(500);
+    expect(bench.board()).toMatchObject({ link: 'lost', quiet: false, problem: { code: 'cableOut' } });
+    const ports = bench.told.filter(({ name }) => name === 'ports').at(-1)?.data as readonly PortInfo[];
+    expect(ports.map(({ path }) => path)).toEqual(['virtual:town']);
+  });
+
+  it('a board that comes back under another name is read again and goes on there', async () => {
+    const bench = await watching();
+    bench.ports.pull(PORT);
+    await bench.clock.advance(2000);
+    bench.ports.plugged.set('/dev/ttyUSB4', bench.real);
+    await bench.clock.advance(1000);
+    expect(bench.board()).toMatchObject({ link: 'ready', port: '/dev/ttyUSB4', running: 'same', problem: null });
+    expect(bench.logged().at(-1)).toBe(
+      `Town board came back at /dev/ttyUSB4: ATmega328P, firmware ${bench.real.firmware}. It ran the open layout.`,
+    );
+    expect(stale(bench.real.line.words())).toEqual([]);
+  });
+
+  it('silence shows after a second, and goes with the first answer', async () => {
+    const bench = await watching();
+    const { beat } = bench.real.line.replies;
+    bench.real.line.replies.beat = () => null;
+    await bench.clock.advance(1600);
+    expect(bench.board()).toMatchObject({ link: 'ready', quiet: true });
+    Object.assign(bench.real.line.replies, { beat });
+    await bench.clock.advance(500);
+    expect(bench.board()).toMatchObject({ link: 'ready', quiet: false });
+  });
+
+  it('whether the opening started the board anew is told with its state', async () => {
+    const bench = await watching();
+    await bench.clock.advance(600);
+    expect(bench.board().openingResets).toBe(false);
+    bench.ports.pull(PORT);
+    await bench.clock.advance(2000);
+    // As after a reset: its boot loader lets a second and a half pass, then it counts from 0.
+    const starts = bench.clock.now() + 1500;
+    const who = bench.real.line.replies.who ?? (() => null);
+    bench.real.script = { who: (line) => (bench.clock.now() < starts ? null : who(line)) };
+    bench.real.ms = 0;
+    bench.ports.plugged.set(PORT, bench.real);
+    await bench.clock.advance(3000);
+    expect(bench.board()).toMatchObject({ link: 'ready', openingResets: true });
+  });
+
+  it('nobody asks for ports any more after the end', async () => {
+    const bench = await watching();
+    await bench.host.close();
+    const { looks } = bench.ports;
+    await bench.clock.advance(5000);
+    expect(bench.ports.looks).toBe(looks);
     expect(bench.clock.waiting).toBe(0);
   });
 });

@@ -5,7 +5,8 @@ import { SerialPort } from 'serialport';
 /** Names of serial devices, by system, as their drivers give them. Source: common practice. */
 const NAMES: Partial<Record<NodeJS.Platform, RegExp>> = {
   linux: /^(tty(S|USB|ACM|AMA|XRUSB|O|MFD|WCH)\d+|rfcomm\d+)$/,
-  darwin: /^(tty|cu)\./,
+  // Each device has a second name there, cu.*; the library lists this one.
+  darwin: /^tty\./,
 };
 
 /**
