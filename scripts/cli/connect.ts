@@ -48,16 +48,24 @@ export async function withBoard(
   try {
     const where = { port: options.port };
     const greeting = await session.greet();
-    if (!greeting.ok) return { exit: 1, problem: greetingProblem(greeting.error, where) };
+    if (!greeting.ok) return { exit: 1, problem: forTerminal(greetingProblem(greeting.error, where), options.port) };
     const who = greeting.value;
     if (who.protocol !== PROTOCOL_VERSION) {
       const code = who.protocol < PROTOCOL_VERSION ? 'protocolOld' : 'protocolNew';
-      return { exit: 1, problem: describeProblem(code, where) };
+      return { exit: 1, problem: forTerminal(describeProblem(code, where), options.port) };
     }
     return await work({ session, who });
   } finally {
     await session.close();
   }
+}
+
+/** Problems that the panel has a button for: here it is a command. */
+const BY_COMMAND = ['noAnswer', 'foreignFirmware', 'protocolOld'];
+
+function forTerminal(problem: Problem, port: string): Problem {
+  if (!BY_COMMAND.includes(problem.code)) return problem;
+  return { ...problem, next: `Check that it is the right port; then: amberwick firmware --port ${port}.` };
 }
 
 type Opened =

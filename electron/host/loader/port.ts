@@ -1,7 +1,7 @@
 /** A serial port as a boot loader needs it: at the loader's rate, with the board's reset behind the modem lines. */
 import { SerialPort } from 'serialport';
-import { explainOpening } from '../ports.ts';
-import { StreamEnds } from '../stream.ts';
+import { explainOpening } from '../serial/errors.ts';
+import { SerialStream } from '../serial/stream.ts';
 import type { LoaderLine, OpenedLoader } from './line.ts';
 
 export interface LoaderPortOptions {
@@ -26,33 +26,12 @@ export async function openLoaderPort(
   return { ok: false, error: await explainOpening(path, failure.message) };
 }
 
-class LoaderPort implements LoaderLine {
-  private readonly port: SerialPort;
+class LoaderPort extends SerialStream implements LoaderLine {
   private readonly pulse: () => Promise<boolean>;
-  private readonly ends = new StreamEnds();
 
   constructor(port: SerialPort, pulse?: () => Promise<boolean>) {
-    this.port = port;
+    super(port);
     this.pulse = pulse ?? (() => pulseModemLines(port));
-    port.on('data', (bytes: Buffer) => this.ends.data(new Uint8Array(bytes)));
-    port.on('close', (cause: Error | null) => this.ends.end(cause ? 'The cable was pulled.' : 'The port was closed.'));
-    port.on('error', (error) => {
-      this.ends.end(`The port failed: ${error.message}`);
-      if (port.isOpen) port.close(() => {});
-    });
-  }
-
-  write(bytes: Uint8Array): void {
-    // A write to a closed port would wait in the library and go out after the next opening.
-    if (!this.ends.ended && this.port.isOpen) this.port.write(Buffer.from(bytes));
-  }
-
-  onData(listener: (bytes: Uint8Array) => void): void {
-    this.ends.onData(listener);
-  }
-
-  onClose(listener: (cause: string) => void): void {
-    this.ends.onClose(listener);
   }
 
   async pulseReset(): Promise<boolean> {
@@ -61,15 +40,6 @@ class LoaderPort implements LoaderLine {
     // What the program said until now is no answer of the loader.
     if (isPulsed && this.port.isOpen) await done((told) => this.port.flush(told));
     return isPulsed;
-  }
-
-  close(): Promise<void> {
-    return new Promise((resolve) => {
-      if (!this.port.isOpen) {
-        this.ends.end('The port was closed.');
-        resolve();
-      } else this.port.close(() => resolve());
-    });
   }
 }
 

@@ -36,9 +36,10 @@ export function keepLinesUp(path: string): Promise<void> {
   });
 }
 
-class SerialStream implements ByteStream {
-  private readonly port: SerialPort;
-  private readonly ends = new StreamEnds();
+/** An open port of the library as a byte stream. */
+export class SerialStream implements ByteStream {
+  protected readonly port: SerialPort;
+  protected readonly ends = new StreamEnds();
 
   constructor(port: SerialPort) {
     this.port = port;
