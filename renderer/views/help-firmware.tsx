@@ -11,8 +11,8 @@ export function HelpFirmware() {
         <li>The program on the board is replaced; what it has kept stays.</li>
         <li>Take the capacitor at the reset pin out first, and put it back afterwards.</li>
         <li>
-          If it says so, press the reset button: some ports cannot reset the board. A short press at that moment is
-          enough.
+          If it says so, press the reset button: some ports cannot reset the board. Short presses, one every two
+          seconds, until writing begins; on an ATmega2560 once more at the end.
         </li>
         <li>
           Pulled out or cancelled half way: the board is empty and its lamps are dark, nothing is broken. Press the same

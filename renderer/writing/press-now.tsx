@@ -9,8 +9,8 @@ export function PressNow() {
     <div class="press-now" role="alert">
       <p class="press-words">Press the reset button on the board now</p>
       <p>
-        {waiting.map(({ id }) => model.boardName(id)).join(', ')}: a short press. Its boot loader listens for about a
-        second after it.
+        {waiting.map(({ id }) => model.boardName(id)).join(', ')}: a short press, and again every two seconds until
+        writing begins. Its boot loader listens for about a second after each.
       </p>
     </div>
   );
