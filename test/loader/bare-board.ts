@@ -276,7 +276,7 @@ export class BareBoard {
       return;
     }
     for (const one of heard) {
-      if (this.state !== 'loader') return;
+      if (this.state !== 'loader' || !this.plugged) return;
       if (!this.silent) this.target.receive(one);
       this.bytesIn += 1;
       if (this.bytesIn === this.faults.afterByte?.number) this.happen(this.faults.afterByte.event);

@@ -25,16 +25,20 @@ const DRIVE_B = 0x9a20;
 const DRIVE_D = 0x9a50;
 /** rjmp to itself. */
 const STAY = 0xcfff;
+/** cli, wdr, rjmp to the wdr. */
+const PARKED = [0x94f8, 0x95a8, 0xcffe];
 
 /**
  * A program of so many pages that drives pin B`number` and stays. Its other pages drive pin D`number`
- * when anything ever runs into them, which is what must not happen.
+ * when anything ever runs into them, which is what must not happen. With a `landing` the second page begins with a
+ * loop that goes nowhere, for a chip that finds the first one erased.
  */
-export function program(chip: Chip, number: number, pages: number): Uint8Array {
+export function program(chip: Chip, number: number, pages: number, landing = false): Uint8Array {
   const pageBytes = chip === 'atmega2560' ? 256 : 128;
   const words = new Uint16Array((pages * pageBytes) / 2).fill(DRIVE_D + number);
   words.fill(0xffff, 0, pageBytes / 2);
   words.set([DRIVE_B + number, STAY]);
+  if (landing && pages > 1) words.set(PARKED, pageBytes / 2);
   for (let page = 1; page < pages; page++) words[((page + 1) * pageBytes) / 2 - 1] = STAY - page;
   return new Uint8Array(words.buffer);
 }
@@ -78,11 +82,15 @@ export interface Bench {
 }
 
 /** A board that runs the old program, and the new one at hand. */
-export function bench(loader: LoaderKind, pages = 3, options: Partial<BareBoardOptions> = {}): Bench {
+export function bench(
+  loader: LoaderKind,
+  pages = 3,
+  { landing = false, ...options }: Partial<BareBoardOptions> & { readonly landing?: boolean } = {},
+): Bench {
   const clock = new FakeClock();
   const chip: Chip = loader === 'v2-115200' ? 'atmega2560' : 'atmega328p';
-  const old = program(chip, OLD, pages + 1);
-  const wanted = program(chip, NEW, pages);
+  const old = program(chip, OLD, pages + 1, landing);
+  const wanted = program(chip, NEW, pages, landing);
   const board = new BareBoard({ loader, clock, flash: old, ...options });
   const write: Bench['write'] = (more = {}) =>
     finish(
