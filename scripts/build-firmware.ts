@@ -10,7 +10,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { PROTOCOL_VERSION } from '../shared/link/vocabulary.ts';
-import type { Chip } from '../shared/table/format.ts';
+import { type Chip, STORE_VERSION } from '../shared/table/format.ts';
 
 const firmware = fileURLToPath(new URL('../firmware', import.meta.url));
 const chips: readonly Chip[] = ['atmega328p', 'atmega2560'];
@@ -27,6 +27,7 @@ const SYMBOLS = [
   'lamps_lit',
   'sites',
   'main',
+  'reset_mark',
   '__heap_start',
 ] as const;
 
@@ -37,6 +38,8 @@ export interface ImageEntry {
   /** Version of the firmware, and of the protocol that it speaks. */
   readonly firmware: string;
   readonly protocol: number;
+  /** Version of the store that it writes. */
+  readonly store: number;
   /** Bytes of flash used, initial values of data included. */
   readonly flash: number;
   /** .data + .bss + .noinit, bytes. */
@@ -113,6 +116,7 @@ function build(chip: Chip, out: string, scratch: string): ImageEntry {
       .digest('hex'),
     firmware: firmwareVersion(),
     protocol: PROTOCOL_VERSION,
+    store: STORE_VERSION,
     flash: bytes('.text', '.data'),
     ram: bytes('.data', '.bss', '.noinit'),
     symbols: symbols(elf),

@@ -18,6 +18,8 @@ void clock_start(void)
 {
     TCCR0A = 1 << WGM01;
     OCR0A = 249;
+    TCNT0 = 0;
+    TIFR0 = 1 << OCF0A;
     TIMSK0 = 1 << OCIE0A;
     TCCR0B = 1 << CS01 | 1 << CS00;
     set_sleep_mode(SLEEP_MODE_IDLE);

@@ -8,7 +8,8 @@
 
 int main(void)
 {
-    /* After a restart by software the ports are as they were. */
+    /* After a restart by software everything is as it was. */
+    reset_quiet();
     hal_pins_begin();
     hal_pins_apply();
     serial_start();

@@ -8,20 +8,28 @@
 #include "hal.h"
 
 #define PAINT 0xC5
-#define WATCHDOG_NOTE 0xD06E
 
-/* Not cleared at the start: they say what was before. */
-static uint8_t flags __attribute__((section(".noinit")));
-static uint16_t note __attribute__((section(".noinit")));
+/* Many boot loaders clear MCUSR, so RAM tells what it can: this mark outlives
+ * every reset, but a power cut leaves noise (or, when short, at times the mark).
+ * A loader has its variables at the bottom of RAM and its stack at the top; the
+ * mark lies behind ours, far from both. */
+#define MARK_RUNS 0x52DB36A4UL
+#define MARK_RESTARTS 0xC91E74B8UL
+struct mark {
+    uint32_t is, complement;
+} reset_mark __attribute__((section(".noinit")));
+
 static uint8_t cause;
 
 /* The first free byte of RAM. */
 extern uint8_t __heap_start;
 
-/* Before anything else: after a reset by it the watchdog is still running. */
+/* Before anything else: a boot loader, or a reset by it, may have left the
+ * watchdog on at its shortest time, and it stays on until WDRF is cleared (8271,
+ * 11.9.1). MCUSR is handed on in GPIOR0, which serves nothing else. */
 __attribute__((naked, used, section(".init3"))) void reset_first(void)
 {
-    flags = MCUSR;
+    GPIOR0 = MCUSR;
     MCUSR = 0;
     wdt_disable();
     /* SP is at its top here and nothing is on the stack. */
@@ -40,34 +48,72 @@ __attribute__((naked, used, section(".init3"))) void reset_first(void)
         : "r24", "r25", "r30", "r31", "memory");
 }
 
+static inline __attribute__((always_inline)) void set_mark(uint32_t to)
+{
+    reset_mark.is = to;
+    reset_mark.complement = ~to;
+}
+
+static bool marked(uint32_t as) { return reset_mark.is == as && reset_mark.complement == ~as; }
+
 /* A hardware reset by the watchdog hangs some old boot loaders for ever, so the
  * firmware starts itself anew. Only where interrupts are off does the
  * hardware's reset come, one period later. */
-ISR(WDT_vect)
+ISR(WDT_vect, ISR_NAKED)
 {
-    note = WATCHDOG_NOTE;
+    __asm__ volatile("clr __zero_reg__");
+    set_mark(MARK_RESTARTS);
     wdt_disable();
     __asm__ volatile("jmp 0");
 }
 
+/* Whatever else can interrupt or take a pin. A start by software finds it as the
+ * firmware had it, a start by a boot loader as that left it. */
+static const __flash uint16_t quiet[] = {
+#define OFF(reg) (uint16_t)&(reg)
+    OFF(EIMSK), OFF(PCICR), OFF(SPMCSR), OFF(ACSR), OFF(ADCSRA), OFF(SPCR), OFF(TWCR), OFF(UCSR0B), OFF(GTCCR),
+    OFF(TIMSK0), OFF(TCCR0A), OFF(TCCR0B), OFF(TIMSK1), OFF(TCCR1A), OFF(TCCR1B),
+    OFF(TIMSK2), OFF(TCCR2A), OFF(TCCR2B),
+#if defined(CHIP_ATMEGA2560)
+    OFF(PRR0), OFF(PRR1), OFF(XMCRA), OFF(UCSR1B), OFF(UCSR2B), OFF(UCSR3B),
+    OFF(TIMSK3), OFF(TCCR3A), OFF(TCCR3B), OFF(TIMSK4), OFF(TCCR4A), OFF(TCCR4B),
+    OFF(TIMSK5), OFF(TCCR5A), OFF(TCCR5B),
+#else
+    OFF(PRR),
+#endif
+};
+
+void reset_quiet(void)
+{
+    /* Interrupts lead to the program: IVSEL within four clocks of IVCE. */
+    MCUCR = 1 << IVCE;
+    MCUCR = 0;
+    for (uint8_t i = 0; i < sizeof quiet / sizeof *quiet; i++)
+        *(volatile uint8_t *)quiet[i] = 0;
+    /* A write to the EEPROM goes on through a reset, and nothing can be read
+     * meanwhile: 3.4 ms at most. */
+    EECR &= (uint8_t)~(1 << EERIE);
+    while (EECR & 1 << EEPE) {
+    }
+}
+
 void watchdog_start(void)
 {
+    uint8_t flags = GPIOR0;
     if (flags & 1 << PORF)
         cause = CAUSE_POWER;
     else if (flags & 1 << BORF)
         cause = CAUSE_BROWNOUT;
     else if (flags & 1 << EXTRF)
         cause = CAUSE_RESET;
-    else if (flags & 1 << WDRF || note == WATCHDOG_NOTE)
+    else if (flags & 1 << WDRF || marked(MARK_RESTARTS))
         cause = CAUSE_WATCHDOG;
     else
-        cause = CAUSE_UNKNOWN;
-    note = 0;
-    cli();
+        cause = marked(MARK_RUNS) ? CAUSE_RESET : CAUSE_UNKNOWN;
+    set_mark(MARK_RUNS);
     wdt_reset();
     WDTCSR = 1 << WDCE | 1 << WDE;
     WDTCSR = 1 << WDIE | 1 << WDE | 1 << WDP2; /* 0.25 s */
-    sei();
 }
 
 uint8_t hal_reset_cause(void) { return cause; }

@@ -41,6 +41,7 @@ __attribute__((noinline)) void board_boot(void)
             sweep_left = (uint16_t)(sweep_ms() + 1);
         }
     }
+    jobs_boot();
     events_hello();
 }
 

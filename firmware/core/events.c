@@ -31,7 +31,13 @@ static void forget(void)
     memset(demands, 0, sizeof demands);
 }
 
-void events_hello(void) { any = hello = true; }
+/* A start may have cut a line short: an empty one ends it, so that the greeting
+ * is not taken for its rest. */
+void events_hello(void)
+{
+    hal_send('\n');
+    any = hello = true;
+}
 
 void events_tell(bool on)
 {

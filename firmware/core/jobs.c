@@ -2,6 +2,7 @@
 
 #include "answer.h"
 #include "board.h"
+#include "migrate.h"
 #include "requests.h"
 #include "work.h"
 
@@ -12,10 +13,18 @@ static struct {
 } job;
 static bool active, finished;
 
+/* Work that no host has asked for: bringing an older store up to date. */
+#if STORE_VERSION > 1
+static enum chore chore;
+#define IS_CHORE (chore != CHORE_NONE)
+#else
+#define IS_CHORE false
+#endif
+
 bool jobs_upload_begun(void) { return work_upload.begun; }
 void jobs_drop_upload(void) { work_upload.begun = false; }
 void jobs_host_gone(void) { work_upload.begun = false; }
-bool jobs_working_on(uint16_t line) { return active && job.line == line; }
+bool jobs_working_on(uint16_t line) { return active && !IS_CHORE && job.line == line; }
 
 static uint8_t sum_image(void)
 {
@@ -40,6 +49,9 @@ static uint8_t erase(void)
         work_next_step();
         return WORKING;
     }
+    outcome = work_take_over();
+    if (outcome != DONE)
+        return outcome;
     work_upload.begun = false;
     store_erased();
     board_stop_table();
@@ -68,8 +80,11 @@ static uint8_t write_label(void)
         return outcome;
     if (++work.at < LABEL_BYTES)
         return WORKING;
-    store_label_good = store_check_label();
-    return store_label_good ? DONE : work_refuse(CODE_STORE_FAILED);
+    store_label_good = store_label_version() == STORE_VERSION;
+    if (!store_label_good)
+        return work_refuse(CODE_STORE_FAILED);
+    store_taken();
+    return DONE;
 }
 
 __attribute__((noinline)) static uint8_t slice(void)
@@ -82,7 +97,12 @@ __attribute__((noinline)) static uint8_t slice(void)
     case VERB_KEEP: return keep_slice();
     case VERB_BACK: return back_slice();
     case VERB_ERASE: return erase();
-    default: return write_label();
+    default:
+#if STORE_VERSION > 1
+        if (IS_CHORE)
+            return migrate_label_slice();
+#endif
+        return write_label();
     }
 }
 
@@ -109,6 +129,27 @@ static uint8_t objection(const struct job_order *order)
     }
 }
 
+static void set_out(uint8_t verb)
+{
+    job.verb = verb;
+    active = true;
+    finished = false;
+    work.code = 0;
+    work.step = 0xFF;
+    work_next_step();
+}
+
+void jobs_boot(void)
+{
+#if STORE_VERSION > 1
+    chore = migrate_next();
+    if (!IS_CHORE)
+        return;
+    set_out(chore == CHORE_KEEP ? VERB_KEEP : VERB_LABEL);
+    work.slot = store_spare();
+#endif
+}
+
 uint8_t jobs_begin(const struct job_order *order)
 {
     if (active)
@@ -116,15 +157,10 @@ uint8_t jobs_begin(const struct job_order *order)
     uint8_t why = objection(order);
     if (why)
         return why;
-    job.verb = order->verb;
     job.sequence = order->sequence;
     job.line = order->line;
     work.order = order->arguments;
-    active = true;
-    finished = false;
-    work.code = 0;
-    work.step = 0xFF;
-    work_next_step();
+    set_out(order->verb);
     /* The slot that it is about; none where a sum is that of the RAM. */
     work.slot = store_spare();
     if (job.verb == VERB_BACK || job.verb == VERB_SUM)
@@ -161,6 +197,19 @@ __attribute__((noinline)) static void answer(void)
 
 bool jobs_poll(bool waits)
 {
+#if STORE_VERSION > 1
+    if (active && finished && IS_CHORE) {
+        active = false;
+        bool lost = work.code && chore == CHORE_KEEP;
+        chore = CHORE_NONE;
+        /* What is kept is of an older version still: better none than that. */
+        if (lost)
+            store_lost();
+        else
+            jobs_boot();
+        return active;
+    }
+#endif
     if (active && finished) {
         if (!waits && hal_send_room() >= ROOM_SHORT)
             answer();

@@ -21,6 +21,9 @@ struct job_order {
     union job_arguments arguments;
 };
 
+/* After `store_boot`: brings an older store up to date; until that is done, slow
+ * requests find it busy. */
+void jobs_boot(void);
 /* 0 when the job has begun, or why not. */
 uint8_t jobs_begin(const struct job_order *order);
 /* The same line is being worked on. */

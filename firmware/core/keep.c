@@ -12,7 +12,7 @@ static void make_record(void)
         work.record[i] = (uint8_t)(i & 1 ? words[i >> 1] >> 8 : words[i >> 1]);
         sum = crc8_byte(sum, work.record[i]);
     }
-    work.record[RECORD_MARK] = sum ^ STORE_MARK_SECRET;
+    work.record[RECORD_MARK] = sum ^ STORE_SECRET(STORE_VERSION);
     work.record[RECORD_MARK + 1] = 0;
 }
 

@@ -1,7 +1,10 @@
 #include "store.h"
 
+#include <string.h>
+
 #include "check.h"
 #include "crc.h"
+#include "migrate.h"
 #include "walk.h"
 
 #define RECORDS_AT 48
@@ -15,8 +18,9 @@ uint16_t store_length;
 uint16_t store_keeps;
 bool store_label_good;
 
-static bool store_fault;
-static bool unkept;
+/* FLAG_STORE_FAULT, FLAG_UNKEPT, and one that is no flag of the board. */
+#define NEWER 1
+static uint8_t state;
 /* How far the comparison of RAM and kept image has come. */
 static uint16_t compared = NOT_COMPARING;
 static uint8_t tries;
@@ -32,17 +36,17 @@ image_source store_source(uint8_t slot) { return slot ? slot_b : slot_a; }
 
 uint8_t store_spare(void) { return store_newest == 0 ? 1 : 0; }
 
-uint8_t store_mark(uint8_t slot)
+uint8_t store_mark(uint8_t slot, uint8_t version)
 {
     uint8_t crc = 0;
     for (uint8_t i = 0; i < RECORD_MARK; i++)
         crc = crc8_byte(crc, hal_eeprom_read((uint16_t)(record_at(slot) + i)));
-    return crc ^ STORE_MARK_SECRET;
+    return crc ^ STORE_SECRET(version);
 }
 
-bool store_mark_fits(uint8_t slot)
+static bool mark_fits(uint8_t slot, uint8_t version)
 {
-    return hal_eeprom_read((uint16_t)(record_at(slot) + RECORD_MARK)) == store_mark(slot);
+    return hal_eeprom_read((uint16_t)(record_at(slot) + RECORD_MARK)) == store_mark(slot, version);
 }
 
 static uint16_t sequence_of(uint8_t slot) { return source_word(eeprom, record_at(slot)); }
@@ -61,32 +65,41 @@ static bool counts(uint8_t slot)
     return crc == store_image_crc(slot);
 }
 
-static bool consistent(uint8_t slot)
+static bool consistent(void)
 {
     struct check check;
-    check_start(&check, store_source(slot), length_of(slot));
+    check_start(&check, image_ram, image_length);
     while (check_step(&check))
         hal_watchdog();
     return !check.code;
 }
 
-static void load(uint8_t slot)
+/* The image of a slot into RAM, brought to our version; false when it cannot be. */
+static bool load(uint8_t slot, uint8_t version)
 {
-    store_newest = slot;
-    store_length = image_length = length_of(slot);
+    image_length = length_of(slot);
     for (uint16_t i = 0; i < image_length; i++)
         image_bytes[i] = store_source(slot)(i);
-    image_shape = walk_shape(image_ram, image_length);
+    if (migrate_image(version) && consistent()) {
+        store_newest = slot;
+        store_length = length_of(slot);
+        image_shape = walk_shape(image_ram, image_length);
+        return true;
+    }
+    image_length = 0;
+    memset(image_bytes, 0, HEADER_BYTES);
+    return false;
 }
 
-bool store_boot(void)
+/* Loads the newest image that a version of the store has. */
+static bool boot(uint8_t version)
 {
     bool usable[2];
-    store_label_good = store_check_label();
     for (uint8_t slot = 0; slot < 2; slot++) {
-        bool fits = store_mark_fits(slot);
+        bool fits = mark_fits(slot, version);
         usable[slot] = fits && counts(slot);
-        store_fault |= fits && !usable[slot];
+        if (fits && !usable[slot])
+            state |= FLAG_STORE_FAULT;
     }
     uint8_t first = usable[1] && (!usable[0] || (int16_t)(sequence_of(1) - sequence_of(0)) > 0);
     if (!usable[first])
@@ -97,12 +110,27 @@ bool store_boot(void)
         uint8_t slot = first ^ i;
         if (!usable[slot])
             continue;
-        if (consistent(slot)) {
-            load(slot);
+        if (load(slot, version))
+            return true;
+        state |= FLAG_STORE_FAULT;
+    }
+    return false;
+}
+
+bool store_boot(void)
+{
+    uint8_t label = store_label_version();
+    store_label_good = label;
+    if (label > STORE_VERSION) {
+        state = NEWER | FLAG_STORE_FAULT;
+        return false;
+    }
+    for (uint8_t version = STORE_VERSION; version > STORE_VERSION - STORE_VERSIONS_READ; version--)
+        if (boot(version)) {
+            migrate_wanted(version, label);
             return true;
         }
-        store_fault = true;
-    }
+    migrate_wanted(STORE_VERSION, label);
     return false;
 }
 
@@ -114,27 +142,33 @@ uint16_t store_label_crc(image_source source)
     return crc;
 }
 
-bool store_check_label(void)
+uint8_t store_label_version(void)
 {
-    return eeprom(0) == 'A' && eeprom(1) == 'w' && eeprom(2) == STORE_VERSION
-           && store_label_crc(eeprom) == source_word(eeprom, LABEL_BYTES - 2);
+    if (eeprom(0) != 'A' || eeprom(1) != 'w')
+        return 0;
+    return migrate_label(store_label_crc(eeprom) == source_word(eeprom, LABEL_CRC_AT) ? eeprom(VERSION_AT) : 0);
 }
 
 uint8_t store_flags(void)
 {
-    return (uint8_t)((unkept ? FLAG_UNKEPT : 0) | (store_fault ? FLAG_STORE_FAULT : 0)
-                     | (store_label_good ? 0 : FLAG_LABEL_FAULT));
+    return (uint8_t)((state & (FLAG_UNKEPT | FLAG_STORE_FAULT)) | (store_label_good ? 0 : FLAG_LABEL_FAULT));
 }
+
+bool store_newer(void) { return state & NEWER; }
+void store_taken(void) { state &= (uint8_t)~NEWER; }
 
 void store_differs(void)
 {
-    unkept = image_length != 0;
+    if (image_length)
+        state |= FLAG_UNKEPT;
+    else
+        state &= (uint8_t)~FLAG_UNKEPT;
     compared = image_length == store_length && store_newest != SLOT_NONE ? 0 : NOT_COMPARING;
 }
 
 void store_agrees(void)
 {
-    unkept = false;
+    state &= (uint8_t)~FLAG_UNKEPT;
     compared = NOT_COMPARING;
 }
 
@@ -151,6 +185,13 @@ void store_erased(void)
     store_newest = SLOT_NONE;
     store_length = 0;
     store_agrees();
+}
+
+void store_lost(void)
+{
+    store_erased();
+    store_differs();
+    state |= FLAG_STORE_FAULT;
 }
 
 bool store_compare(void)

@@ -12,7 +12,12 @@
 #define LABEL_BYTES 26
 #define RECORD_BYTES 8
 #define RECORD_MARK 6
-#define STORE_MARK_SECRET 0x5A
+/* Each version of the store has its own, so that no firmware takes the record
+ * of another version for one that it can read. */
+#define STORE_SECRET(version) ((uint8_t)(0x59 + (version)))
+/* The version stands in the label, whose form is the same in all versions. */
+#define VERSION_AT 2
+#define LABEL_CRC_AT 24
 #define SLOT_NONE 2
 
 /* The newest valid slot (0, 1 or SLOT_NONE), the length of its image, and how
@@ -29,9 +34,16 @@ uint8_t store_flags(void);
 /* The running image has changed against the kept one, or has been kept. */
 void store_differs(void);
 void store_agrees(void);
+/* The store is of a version that this firmware does not know: nothing in it is
+ * read but the label, and nothing written until a host asks for it. */
+bool store_newer(void);
+/* It has been taken over. */
+void store_taken(void);
 /* The running image has become that of this slot; no slot counts any more. */
 void store_kept(uint8_t slot);
 void store_erased(void);
+/* The kept image cannot be used, the running one is kept nowhere. */
+void store_lost(void);
 /* Looks on whether both agree; true while there is more to look at. */
 bool store_compare(void);
 
@@ -39,12 +51,12 @@ uint8_t store_spare(void);
 image_source store_source(uint8_t slot);
 uint16_t slot_at(uint8_t slot);
 uint16_t record_at(uint8_t slot);
-/* Does the mark of the record fit, and which byte would? */
-bool store_mark_fits(uint8_t slot);
-uint8_t store_mark(uint8_t slot);
+/* The byte that would be the mark of the record. */
+uint8_t store_mark(uint8_t slot, uint8_t version);
 /* The image's CRC in the record of the slot. */
 uint16_t store_image_crc(uint8_t slot);
-bool store_check_label(void);
+/* The version that the label names; 0 where it is blank or damaged. */
+uint8_t store_label_version(void);
 /* CRC of the label's first 24 bytes. */
 uint16_t store_label_crc(image_source source);
 

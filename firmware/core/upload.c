@@ -4,6 +4,8 @@
 uint8_t upload_begin(void)
 {
     uint8_t outcome = work_spoil(work.slot);
+    if (outcome == DONE)
+        outcome = work_take_over();
     if (outcome == DONE) {
         work_upload.begun = true;
         work_upload.length = work.order.begin.length;

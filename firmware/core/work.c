@@ -32,11 +32,31 @@ uint8_t work_put(uint16_t to, uint8_t value)
 
 uint8_t work_spoil(uint8_t which)
 {
-    uint8_t mark = store_mark(which);
+    uint8_t mark = store_mark(which, STORE_VERSION);
     uint16_t to = (uint16_t)(record_at(which) + RECORD_MARK);
-    if (hal_eeprom_read(to) != mark)
+    uint8_t spoilt = (uint8_t)~mark;
+    uint8_t has = hal_eeprom_read(to);
+    /* What a newer version has for a mark cannot be known. */
+    if (has != mark && has != spoilt && !store_newer())
         return DONE;
-    return work_put(to, (uint8_t)~mark) == REFUSED ? REFUSED : WRITING;
+    return work_put(to, spoilt);
+}
+
+static uint8_t label_of_ours(uint16_t at) { return at == VERSION_AT ? STORE_VERSION : hal_eeprom_read(at); }
+
+uint8_t work_take_over(void)
+{
+    if (!store_newer())
+        return DONE;
+    uint16_t crc = store_label_crc(label_of_ours);
+    uint8_t outcome = work_put(VERSION_AT, STORE_VERSION);
+    if (outcome == DONE)
+        outcome = work_put(LABEL_CRC_AT, (uint8_t)crc);
+    if (outcome == DONE)
+        outcome = work_put(LABEL_CRC_AT + 1, (uint8_t)(crc >> 8));
+    if (outcome == DONE)
+        store_taken();
+    return outcome;
 }
 
 uint8_t work_sum_slot(uint8_t which, uint16_t length)

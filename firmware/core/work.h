@@ -42,8 +42,11 @@ uint8_t work_refuse(uint8_t code);
 void work_next_step(void);
 /* One byte to the store. */
 uint8_t work_put(uint16_t to, uint8_t value);
-/* Spoils the mark of a slot's record; done when it does not fit. */
+/* Spoils the mark of a slot's record; done when it does not fit, in a newer
+ * store when it is spoilt. */
 uint8_t work_spoil(uint8_t slot);
+/* Makes the label of a newer store one of our version; done when it is. */
+uint8_t work_take_over(void);
 /* The CRC over a slot in `crc`. */
 uint8_t work_sum_slot(uint8_t slot, uint16_t length);
 /* The walk over an image: its whole CRC in `crc`, that of its shape in `shape`. */

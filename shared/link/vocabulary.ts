@@ -4,7 +4,6 @@
  */
 
 export const PROTOCOL_VERSION = 1;
-export const STORE_VERSION = 1;
 
 /** 16 MHz, double speed, divisor 34: -0.79 %, inside the recommended +-1.5 %. */
 export const BAUD = 57600;
@@ -321,7 +320,7 @@ export const FLAGS = [
   { bit: 3, key: 'override', means: 'at least one lamp or input is overridden' },
   { bit: 4, key: 'fault', means: 'at least one site is at its fault aspect' },
   { bit: 5, key: 'upload', means: 'an upload is begun' },
-  { bit: 6, key: 'storeFault', means: 'a kept table was found damaged at start' },
+  { bit: 6, key: 'storeFault', means: 'at start a kept table was found damaged, or the store of a newer version' },
   { bit: 7, key: 'labelFault', means: 'name and identity are blank or damaged' },
 ] as const;
 
@@ -342,7 +341,11 @@ export interface EventWord {
 }
 
 export const EVENTS: readonly EventWord[] = [
-  { word: 'hello', fields: 'PROTOCOL CAUSE FLAGS', when: 'The board has started. Sent without being asked for.' },
+  {
+    word: 'hello',
+    fields: 'PROTOCOL CAUSE FLAGS',
+    when: 'The board has started. Sent without being asked for, an empty line before it.',
+  },
   {
     word: 'lamps',
     fields: 'MS LIT',

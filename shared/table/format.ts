@@ -8,6 +8,9 @@
 /** First byte of every board image. */
 export const IMAGE_FORMAT = 1;
 
+/** Version of the store in the EEPROM (firmware/PROTOCOL.md, chapter 3). */
+export const STORE_VERSION = 1;
+
 /** "No lamp", "no input", "no pin" in a byte field. */
 export const NONE = 0xff;
 

@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { loadImage } from '../../electron/host/virtual/images.ts';
 import { changedImages, firmwareVersion, type Manifest } from '../../scripts/build-firmware.ts';
+import { STORE_VERSION } from '../../shared/table/format.ts';
 
 const manifest: Manifest = JSON.parse(
   readFileSync(new URL('../../firmware/images/manifest.json', import.meta.url), 'utf8'),
@@ -17,9 +19,18 @@ describe('the committed images', () => {
     expect([small.firmware, large.firmware]).toEqual([firmwareVersion(), firmwareVersion()]);
   });
 
-  it('leave room in the flash for a boot loader of 2 KB', () => {
-    expect(small.flash).toBeLessThanOrEqual(32 * 1024 - 2048);
-    expect(large.flash).toBeLessThanOrEqual(64 * 1024);
+  it('fit beside the older boot loader, which takes 2 KB of the ATmega328P: 30,720 bytes', () => {
+    expect(small.flash).toBeLessThanOrEqual(30_720);
+    expect(large.flash).toBeLessThanOrEqual(30_720);
+    for (const chip of ['atmega328p', 'atmega2560'] as const) {
+      const image = loadImage(chip);
+      if (!image.ok) throw new Error(image.error);
+      expect(image.flash.findLastIndex((byte) => byte !== 0xff)).toBeLessThan(manifest.chips[chip].flash);
+    }
+  });
+
+  it('name the version of the store that they write', () => {
+    expect([small.store, large.store]).toEqual([STORE_VERSION, STORE_VERSION]);
   });
 
   it('leave 300 bytes of RAM for brightness and 300 for the stack beside 1,300 in use', () => {

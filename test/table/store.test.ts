@@ -1,6 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { buildStore, isAhead, readStore, recordAddress, slotAddress, storeSize } from '../../shared/table/store.ts';
+import { crc8 } from '../../shared/table/crc.ts';
+import {
+  buildStore,
+  isAhead,
+  readStore,
+  recordAddress,
+  slotAddress,
+  storeRecord,
+  storeSize,
+} from '../../shared/table/store.ts';
 import { byHandImage } from './by-hand.ts';
 
 const label = { identity: '00C0FFEE', name: 'Penmarrow' };
@@ -32,7 +41,7 @@ describe('the store', () => {
   it('gives back what was put in, and starts with the newer table', () => {
     for (const chip of ['atmega328p', 'atmega2560'] as const) {
       const read = readStore(buildStore(chip, { label, slots: [older, newer] }));
-      expect(read).toEqual({ label, slots: [older, newer], newest: 1 });
+      expect(read).toEqual({ label, slots: [older, newer], newest: 1, newer: false });
     }
   });
 
@@ -55,8 +64,30 @@ describe('the store', () => {
   });
 
   it('that was never written holds nothing', () => {
-    expect(readStore(new Uint8Array(1024).fill(0xff))).toEqual({ label: null, slots: [null, null], newest: null });
-    expect(readStore(new Uint8Array(1024))).toEqual({ label: null, slots: [null, null], newest: null });
+    const nothing = { label: null, slots: [null, null], newest: null, newer: false };
+    expect(readStore(new Uint8Array(1024).fill(0xff))).toEqual(nothing);
+    expect(readStore(new Uint8Array(1024))).toEqual(nothing);
+  });
+
+  it('of a newer version shows its label and nothing else', () => {
+    const bytes = buildStore('atmega328p', { label, slots: [older, newer] }, 2);
+    expect(readStore(bytes)).toEqual({ label, slots: [null, null], newest: null, newer: true });
+    // Mark of a record of version 2: CRC-8 XOR 5B.
+    const [one, two] = [storeRecord(older), storeRecord(older, 2)];
+    expect((one[6] ?? 0) ^ 0x5a).toBe((two[6] ?? 0) ^ 0x5b);
+  });
+
+  it('of another version without a label has no record that counts', () => {
+    const bytes = buildStore('atmega328p', { slots: [older, newer] }, 2);
+    expect(readStore(bytes)).toEqual({ label: null, slots: [null, null], newest: null, newer: false });
+  });
+
+  it('takes erased or cleared bytes for a record in no version', () => {
+    for (const fill of [0x00, 0xff]) {
+      const record = new Array<number>(6).fill(fill);
+      for (let version = 1; version <= 90; version++)
+        expect(crc8(record) ^ (0x59 + version), `version ${version}`).not.toBe(fill);
+    }
   });
 
   it('with any one bit of a record or its image turned starts with the other table', () => {

@@ -34,6 +34,8 @@ export class VirtualBoard {
   /** An output of the shift registers changed. */
   onChainBit: (bit: number, level: Level, cycles: number) => void = () => {};
   onEepromChange: () => void = () => {};
+  /** How often the hardware watchdog has reset the chip; a restart by software is none. */
+  watchdogResets = 0;
   private readonly parts: MachineParts;
   private machine: Machine | null = null;
   private chain: ShiftChain | null = null;
@@ -74,6 +76,7 @@ export class VirtualBoard {
       pinChanged: (pin, level) => this.pinChanged(pin, level),
       watchdogReset: () => {
         this.restart = 'watchdog';
+        this.watchdogResets += 1;
         if (this.machine) this.machine.stop = true;
       },
     };
@@ -191,6 +194,11 @@ export class VirtualBoard {
 
   poke(address: number, value: number): void {
     if (this.machine) this.machine.cpu.data[address] = value;
+  }
+
+  /** The instruction word at a byte address of the flash. */
+  peekFlash(address: number): number {
+    return this.machine?.cpu.progMem[address / 2] ?? 0xffff;
   }
 
   /** Overwrites an instruction word at a byte address of the flash, until the next reset. */

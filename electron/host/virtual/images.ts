@@ -14,6 +14,8 @@ export interface ShippedImage {
   readonly sha256: string;
   readonly firmware: string;
   readonly protocol: number;
+  /** Version of the store that it writes; older ones it brings up to date. */
+  readonly store: number;
   /** Addresses by name: RAM as data addresses, functions as byte addresses in flash. */
   readonly symbols: Readonly<Record<string, number>>;
 }

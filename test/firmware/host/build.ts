@@ -23,6 +23,8 @@ export interface HostOptions {
   readonly chip?: Chip;
   /** Default true; without them runs are several times faster. */
   readonly sanitize?: boolean;
+  /** Version of the store, that of the firmware by default; its steps stand in versions/. */
+  readonly store?: number;
 }
 
 const files = (folder: string, ending: string) =>
@@ -38,7 +40,9 @@ const files = (folder: string, ending: string) =>
 export async function buildHostCore(options: HostOptions = {}): Promise<string> {
   const chip = options.chip ?? 'atmega328p';
   const sanitizers = (options.sanitize ?? true) ? SANITIZERS : [];
-  const flags = [...FLAGS, ...sanitizers, `-DCHIP_${chip.toUpperCase()}`, `-I${core}`, `-I${here}`];
+  const version = options.store === undefined ? [] : [`-DSTORE_VERSION=${options.store}`];
+  const flags = [...FLAGS, ...sanitizers, ...version, `-DCHIP_${chip.toUpperCase()}`, `-I${core}`, `-I${here}`];
+  const versions = options.store === undefined ? [] : files(join(here, 'versions'), '.c');
   const hash = createHash('sha256').update(flags.join(' '));
   for (const path of [
     ...files(core, '.c'),
@@ -46,6 +50,7 @@ export async function buildHostCore(options: HostOptions = {}): Promise<string> 
     ...files(here, '.c'),
     ...files(here, '.h'),
     ...files(here, '.ts'),
+    ...versions,
   ])
     hash.update(readFileSync(path));
   const path = join(cache, `${chip}-${hash.digest('hex').slice(0, 16)}`);
@@ -60,7 +65,7 @@ export async function buildHostCore(options: HostOptions = {}): Promise<string> 
     // Sections of their own, so that a power-on can set the core's variables as the start of a program does.
     await run('objcopy', ['--rename-section', '.data=core_data', '--rename-section', '.bss=core_bss', whole]);
     const made = join(scratch, 'host');
-    await run('gcc', [...flags, ...files(here, '.c'), whole, '-o', made]);
+    await run('gcc', [...flags, ...files(here, '.c'), ...versions, whole, '-o', made]);
     // Several test files may build at once: the last one wins, and all are the same.
     renameSync(made, path);
   } finally {

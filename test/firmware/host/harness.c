@@ -184,7 +184,7 @@ static void keep_table(const char *hex)
     uint8_t mark = 0;
     for (unsigned i = 0; i < sizeof words; i++)
         mark = crc8_byte(mark, record[i] = words[i]);
-    record[RECORD_MARK] = mark ^ STORE_MARK_SECRET;
+    record[RECORD_MARK] = mark ^ STORE_SECRET(1);
     record[RECORD_MARK + 1] = 0;
 }
 

@@ -31,7 +31,7 @@ describe('answers', () => {
       ...words.map((_, i) => 0xa0 + i),
     ]);
     expect(answers(lines)).toEqual([
-      `ok amberwick 1 1.0.0 1 atmega328p 00000000 ${shape(junction)} -`,
+      `ok amberwick 1 1.1.0 1 atmega328p 00000000 ${shape(junction)} -`,
       'ok 480 64 16 16 4 16 8 64 16 32',
       expect.stringMatching(/^ok 0 power 5000 400 run 81 0 1$/),
       expect.stringMatching(/^ok \d+ 0C 0 run 81$/),

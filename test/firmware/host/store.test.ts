@@ -71,6 +71,15 @@ describe('the store', () => {
     expect(changes(lines).at(-1)).toBe('2508 0');
   });
 
+  it('takes a label and a new table after both slots were erased', async () => {
+    const both = [`table ${hex(junction)}`, ...upload(beacons), ...keepIt];
+    const act = ['ask label 12345678 4F616B', 'run 200', ...upload(crossing), ...keepIt];
+    const lines = await play([...both, 'ask erase', 'run 50', 'say erased', ...act, ...whatRuns]);
+    const told = answers(between(lines, 'erased'));
+    expect(told.filter((text) => !text.startsWith('ok'))).toEqual([]);
+    expect(told.slice(-2)).toEqual([sumOf(crossing), sumOf(crossing)]);
+  });
+
   it('puts the kept values back without starting the cycle again', async () => {
     // 18 s of green cut to 15 s, put back after 10 s: the green ends after 18 s.
     const lines = await play([
@@ -198,7 +207,7 @@ describe('a power cut', () => {
         `say end ${n}`,
       ]),
     );
-    const start = `ok amberwick 1 1.0.0 1 atmega328p`;
+    const start = `ok amberwick 1 1.1.0 1 atmega328p`;
     const shape = hex4(imageShape(junction) ?? 0);
     const names = cuts.map((n) => answers(between(lines, `cut ${n}`, `end ${n}`))[0]);
     expect(new Set(names)).toEqual(
