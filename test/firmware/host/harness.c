@@ -37,7 +37,7 @@
  *                       the protocol
  *   r NOW SITE ROW      a site entered an interval
  *   f NOW SITE FAULT    a site went to its fault aspect
- *   > LINE              a line that the board has sent
+ *   > LINE              a line that the board has sent; empty ones are no lines
  *   cut                 the power has failed
  *   bad WHAT            the core or the script did what it must not; the process
  *                       ends
@@ -114,7 +114,8 @@ static void look_at_lamps(void)
 static void print_sent(void)
 {
     for (const char *text; (text = host_line());)
-        printf("> %s\n", text);
+        if (*text)
+            printf("> %s\n", text);
 }
 
 /* The main loop until nothing more can be done in this millisecond. */

@@ -6,14 +6,14 @@ import type { BoardTable } from '../../../shared/table/model.ts';
 import { imageCrc } from '../../../shared/table/shape.ts';
 import { buildHostCore } from './build.ts';
 
-/** Every line printed; empty lines from the board are no lines. Throws when the core or the script does what it must not. */
+/** Every line printed. Throws when the core or the script does what it must not. */
 export async function play(script: readonly string[], chip: Chip = 'atmega328p', store?: number): Promise<string[]> {
   const core = await buildHostCore({ chip, ...(store === undefined ? {} : { store }) });
   const input = `${script.join('\n')}\n`;
   const { status, stdout, stderr } = spawnSync(core, { input, encoding: 'utf8', maxBuffer: 1 << 28 });
   if (status !== 0)
     throw new Error(`the core ended with ${status}: ${stdout.split('\n').slice(-3).join(' | ')} ${stderr}`);
-  return stdout.split('\n').filter((line) => line !== '' && line !== '> ');
+  return stdout.split('\n').filter((line) => line !== '');
 }
 
 /** Answers and events among the printed lines, without marks, sequence numbers and CRCs. */
