@@ -7,6 +7,8 @@ const WDTCSR = 0x60;
 const EECR = 0x3f;
 const EEPE = 0x02;
 const OWN_LED = 13;
+/** Registers that take pins or interrupt: TCCR1A, TIMSK1, SPCR, TWCR, at the same place on both chips. */
+const OTHERS = [0x80, 0x6f, 0x4c, 0xbc] as const;
 
 describe.each<Chip>(['atmega328p', 'atmega2560'])('an %s behind the newer loader', (chip) => {
   it('knows a reset from a power cut by its memory, though the flags are gone', () => {
@@ -79,6 +81,7 @@ describe.each<Chip>(['atmega328p', 'atmega2560'])('an %s behind the newer loader
       expect(junction.greetings).toEqual(['unknown 01']);
       expect(board.pin(GREEN_PIN)).toBe(1);
       expect(board.pin(OWN_LED)).toBe('z');
+      expect(OTHERS.map((register) => board.peek(register))).toEqual([0, 0, 0, 0]);
       expect(board.watchdogResets).toBe(0);
       // A thousand ticks, less the few ms of starting.
       expect(junction.clock).toBeGreaterThan(980);
