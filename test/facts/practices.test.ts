@@ -111,6 +111,7 @@ it('practices are found by id', () => {
     'United Kingdom, today',
     'United Kingdom, mid-1960s',
     'United States, today',
+    'Germany, today',
   ]);
   expect(findPractice('constructor')).toBeNull();
 });
