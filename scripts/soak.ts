@@ -1,7 +1,8 @@
 /**
  * The long proofs: the same tests as in `npm test`, run for much longer.
- * `npm run soak -- [--hours H] [--runs N] [--seed S]`; the results are written
- * to build/soak.json.
+ * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--seed S] [--only NAME]`;
+ * NAME is edges, tables, loaders or unplugs. The results are written to
+ * build/soak.json.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
@@ -13,12 +14,26 @@ const { values } = parseArgs({
   options: {
     hours: { type: 'string', default: '24' },
     runs: { type: 'string', default: '100000' },
+    unplugs: { type: 'string', default: '1000' },
     seed: { type: 'string' },
+    only: { type: 'string' },
   },
 });
 
+const PARTS: Readonly<Record<string, { readonly what: string; readonly files: readonly string[] }>> = {
+  edges: { what: `${values.hours} emulated hours of the example`, files: ['test/timing/edges.test.ts'] },
+  tables: { what: `${values.runs} random tables`, files: ['test/interpreter/agree.test.ts'] },
+  loaders: { what: 'the cable pulled inside every byte of a firmware write', files: ['test/loader'] },
+  unplugs: { what: `the cable pulled ${values.unplugs} times`, files: ['test/chaos/unplug.test.ts'] },
+};
+const parts = Object.entries(PARTS).filter(([name]) => values.only === undefined || values.only === name);
+if (parts.length === 0) {
+  console.error(`There is no part "${values.only}": edges, tables, loaders or unplugs.`);
+  process.exit(2);
+}
+
 mkdirSync(`${root}build`, { recursive: true });
-console.log(`${values.hours} emulated hours of the example, ${values.runs} random tables; results in build/soak.json`);
+console.log(`${parts.map(([, { what }]) => what).join(', ')}; results in build/soak.json`);
 const run = spawnSync(
   process.execPath,
   [
@@ -28,8 +43,7 @@ const run = spawnSync(
     '--reporter=json',
     '--outputFile.json=build/soak.json',
     '--testTimeout=36000000',
-    'test/timing/edges.test.ts',
-    'test/interpreter/agree.test.ts',
+    ...parts.flatMap(([, { files }]) => files),
   ],
   {
     cwd: root,
@@ -38,6 +52,8 @@ const run = spawnSync(
       ...process.env,
       AMBERWICK_HOURS: values.hours,
       AMBERWICK_RUNS: values.runs,
+      AMBERWICK_UNPLUGS: values.unplugs,
+      SOAK: '1',
       ...(values.seed ? { AMBERWICK_SEED: values.seed } : {}),
     },
   },
