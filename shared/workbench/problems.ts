@@ -187,9 +187,9 @@ const TEXTS = {
     next: 'Disconnect, connect again, and send the layout if it still cannot be read.',
   }),
   storeDamaged: (c) => ({
-    what: `${start(the(c))} found what it had kept damaged when it started.`,
-    why: 'Its power may have failed at a bad moment, or its memory is worn.',
-    next: 'Send the layout and keep it again; if this comes back, use another board.',
+    what: `${start(the(c))} could not use what it had kept when it started.`,
+    why: 'Its power may have failed at a bad moment, its memory is worn, or a newer firmware had kept it.',
+    next: 'Update the firmware if a newer one was on it. Else send the layout and keep it; if it comes back, use another board.',
   }),
   otherTable: (c) => ({
     what: `${start(the(c))} runs another layout than the open one.`,

@@ -6,6 +6,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { buildShell } from '../../electron/shell/build.ts';
+import { firmwareVersion } from '../../scripts/build-firmware.ts';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = join(here, '..', '..');
@@ -57,7 +58,7 @@ it('the bundled app opens its window, runs the example on the virtual board, and
   expect(said.trim().split('\n')).toEqual([
     'Amberwick 1.2.3 started.',
     'Opened penmarrow.json.',
-    'Connected Town board to the virtual board: ATmega328P, firmware 1.0.0. It ran nothing.',
+    `Connected Town board to the virtual board: ATmega328P, firmware ${firmwareVersion()}. It ran nothing.`,
     'The virtual board was new and empty, so it got the example (Town board).',
     'Sent Penmarrow to Town board; it runs and is not kept yet.',
     'Kept on Town board: the whole layout.',
