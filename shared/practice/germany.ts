@@ -6,6 +6,8 @@ import { railwayOf } from './railway.ts';
 
 const VWV = 'VwV-StVO on §37, IX, quoted';
 const RILSA = 'RiLSA, quoted';
+const NARROWS = 'RiLSA, as a course page on planning signals quotes it: yellow 4 s where the road narrows';
+const EBO = 'EBO, Anlage 5';
 
 const yellow: TimeRule = {
   name: 'Yellow',
@@ -31,6 +33,8 @@ const red = common('red' as const);
 const walk = time('Green man', common(7000), [1000, 60000]);
 const clearance = time('Clearance', common(6000), [500, 60000]);
 const dark = common('dark' as const);
+/** What the heads of a set that is out of order do there. */
+const outOfOrder = common('flashing-amber' as const);
 
 export const GERMANY_TODAY: Practice = {
   id: 'germany-today',
@@ -44,7 +48,7 @@ export const GERMANY_TODAY: Practice = {
     allRed,
     minGreen: fact(5000, 'quoted', RILSA),
     green: time('Green', common(15000), [1000, 255000]),
-    fault: dark,
+    fault: outOfOrder,
     safe: red,
   },
   pedestrian: {
@@ -72,7 +76,7 @@ export const GERMANY_TODAY: Practice = {
     clearance: time('Red man, flashing yellow', common(2000), [100, 20000]),
     ...flashing,
     flashRate: null,
-    fault: dark,
+    fault: outOfOrder,
     safe: red,
   },
   crossing: {
@@ -88,20 +92,21 @@ export const GERMANY_TODAY: Practice = {
     extension: null,
     ...flashing,
     flashRate: null,
-    fault: dark,
+    fault: outOfOrder,
     safe: red,
   },
   levelCrossing: {
-    exists: common(true),
+    exists: fact(true, 'seen', `${EBO}, picture 2`),
     amber: time('Yellow', common(3000), [1000, 10000]),
-    reds: common('steady'),
+    // Flashing red, alone on its shield, is the older kind (picture 4).
+    reds: fact('steady', 'seen', `${EBO}, picture 2: yellow, then red`),
     leastRed: time('Least red', common(10000), [1000, 255000]),
     ...flashing,
     flashRate: null,
   },
   shuttle: {
-    exists: common(true),
-    amber: yellow,
+    exists: fact(true, 'quoted', NARROWS),
+    amber: { ...yellow, usual: fact(4000, 'quoted', NARROWS) },
     allRed: time('Clearing time', common(8000), [1000, 120000]),
     redWithAmber: redWithYellow,
     green: time('Green', common(20000), [1000, 255000]),

@@ -48,6 +48,13 @@ export const UK_1965: Practice = {
     allRed: assumedTime(junction.allRed),
     minGreen: assumed(junction.minGreen),
   },
+  pedestrian: {
+    ...pedestrian,
+    exists: assumed(pedestrian.exists),
+    green: assumedTime(pedestrian.green),
+    clearance: assumedTime(pedestrian.clearance),
+    shows: assumed(pedestrian.shows),
+  },
   zebra: {
     exists: fact(true, 'seen', 'Traffic Signs Committee report 1963, ¶252, 255: flashing amber globes, banded posts'),
     on: assumedTime(zebra.on),

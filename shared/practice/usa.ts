@@ -32,7 +32,7 @@ const flashing = {
 };
 
 const walk = time('Walk', fact(7000, 'quoted', WALK), [1000, 60000]);
-/** 36 ft of road at 3.5 ft/s is 10.3 s; a whole second less looks no different on a layout. */
+/** A road 35 ft wide at 3.5 ft/s. */
 const clearance = time(
   "Flashing don't walk",
   fact(10000, 'derived', `${WALK}; 35 ft of road, our choice`),

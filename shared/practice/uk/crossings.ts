@@ -1,12 +1,12 @@
 /** Signal-controlled crossings of the United Kingdom: with flashing amber, and without. */
-import { common, type Fact, type FlashRule, fact, type Span, type TimeRule, time } from '../fact.ts';
+import { common, type Fact, fact, type Span, type TimeRule, time } from '../fact.ts';
 import type { CrossingPractice, PelicanPractice } from '../kinds.ts';
 import { amber, redWithAmber } from './junction.ts';
-import { HANDBOOK_FLASH, HANSARD_1977, HISTORIES, LTN } from './sources.ts';
+import { HANDBOOK_FLASH, HANSARD_1977, HISTORIES, LTN, SI_1997 } from './sources.ts';
 
 const recalled = <T>(value: T, period: string): Fact<T> => fact(value, 'memory', `${LTN}: period ${period}`);
 
-/** A period known from memory only: a default without a range to be warned about. */
+/** A period known from memory only: a default, and no range that anything is held against. */
 function period(name: string, letter: string, usual: number, dial: Span): TimeRule {
   return time(name, recalled(usual, letter), dial);
 }
@@ -15,18 +15,9 @@ const flash = fact(400, 'derived', `${HANDBOOK_FLASH}; the same generator assume
 export const flashOn = time('Flash lit', flash, [100, 2000]);
 export const flashOff = time('Flash dark', flash, [100, 2000]);
 
-/** Seen for the reds of motorways; taken over for everything that the same generator flashes. */
-export const flashRate: FlashRule = {
-  perMinute: fact(
-    [60, 90],
-    'assumed',
-    'Traffic Signs Regulations 1994 reg. 30(6)(a) for motorway reds; assumed as today',
-  ),
-  lit: null,
-};
-
+/** Vehicles go green, amber, red, flashing amber, green. None are built any more; many still stand. */
 export const pelican: PelicanPractice = {
-  exists: fact(true, 'quoted', HISTORIES),
+  exists: fact(true, 'seen', `${SI_1997} reg. 12: vehicle signals of pelican crossings; ${HISTORIES}`),
   vehicleGreen: period('Vehicle green', 'A', 20000, [1000, 255000]),
   amber,
   allRed: period('All red', 'C', 1000, [100, 20000]),
@@ -36,11 +27,12 @@ export const pelican: PelicanPractice = {
   clearance: period('Red man, flashing amber', 'G', 2000, [100, 20000]),
   flashOn,
   flashOff,
-  flashRate,
+  flashRate: null,
   fault: common('dark'),
   safe: common('red'),
 };
 
+/** The kind with figures on the far side, or with figures at the button (1992) when a detector extends the clearance. */
 export const crossing: CrossingPractice = {
   exists: fact(true, 'quoted', HISTORIES),
   vehicleGreen: time('Vehicle green', common(20000), [1000, 255000]),

@@ -7,6 +7,7 @@ export const HANDBOOK_FLASH = 'UK controller handbook 667/HB/32900 §28.5.3: 400
 export const LTN = 'Local Transport Note 2/95, from memory';
 export const HANSARD_1977 = 'Hansard, HC 28 Jul 1977 c1399: 7 s green man + 10 s flashing = 17 s';
 export const HISTORIES = 'several histories of crossings: panda 1962, pelican 1969, puffin 1992';
+export const SI_1997 = 'SI 1997/2400';
 export const MOTOR_1969 = 'Commercial Motor, 19 Sep 1969, p. 31';
 
 /** Published times hold within this much, ms. */
