@@ -4,6 +4,15 @@
  * holds what its owner wrote and no more.
  */
 import { z } from 'zod';
+import { Beacons } from './kinds/beacons.ts';
+import { ColourLight } from './kinds/colour-light.ts';
+import { Crossing } from './kinds/crossing.ts';
+import { Flicker } from './kinds/flicker.ts';
+import { Indicators } from './kinds/indicators.ts';
+import { LevelCrossing } from './kinds/level-crossing.ts';
+import { Pelican } from './kinds/pelican.ts';
+import { Shuttle } from './kinds/shuttle.ts';
+import { StreetLamps } from './kinds/street-lamps.ts';
 import { Board, Group, Input } from './outputs.ts';
 import { Baseboard, Road } from './places.ts';
 import { ProgramSite } from './program.ts';
@@ -16,7 +25,20 @@ export const LAYOUT_VERSION = 1;
 /** Ids of shared/scale. `N-UK` is 1:148, `N` is 1:160; `O-UK` 1:43.5, `O-US` 1:48. */
 export const Scale = z.enum(['OO', 'HO', 'O-UK', 'O-US', 'S', 'N-UK', 'N', 'TT-3', 'TT-120', 'Z', '1']);
 
-export const Site = z.discriminatedUnion('kind', [Junction, Zebra, ProgramSite]);
+export const Site = z.discriminatedUnion('kind', [
+  Junction,
+  Zebra,
+  ProgramSite,
+  Pelican,
+  Crossing,
+  LevelCrossing,
+  Shuttle,
+  ColourLight,
+  StreetLamps,
+  Indicators,
+  Beacons,
+  Flicker,
+]);
 
 export const LayoutSchema = z.strictObject({
   format: z.literal(LAYOUT_FORMAT),

@@ -10,6 +10,15 @@ import type { CompiledBoard, CompiledSite } from './compile.ts';
 import { planGroups } from './groups.ts';
 import { Inputs } from './inputs.ts';
 import { planJunction } from './junction.ts';
+import { planBeacons } from './kinds/beacons.ts';
+import { planColourLight } from './kinds/colour-light.ts';
+import { planCrossing } from './kinds/crossing.ts';
+import { planFlicker } from './kinds/flicker.ts';
+import { planIndicators } from './kinds/indicators.ts';
+import { planLevelCrossing } from './kinds/level-crossing.ts';
+import { planPelican } from './kinds/pelican.ts';
+import { planShuttle } from './kinds/shuttle.ts';
+import { planStreetLamps } from './kinds/street-lamps.ts';
 import { checkProgramLimits, checkTableLimits } from './limits.ts';
 import { Outputs } from './pins.ts';
 import { Programs } from './programs.ts';
@@ -41,7 +50,7 @@ export function compileBoard(
   layout.sites.forEach((site, index) => {
     if (site.board !== board.id) return;
     const path = `sites[${index}]`;
-    const planned = planSite(site, path, practice, groups.commonCycle(site));
+    const planned = planSite(site, path, practice, groups.commonCycle(site), board);
     findings.push(...planned.findings, ...groups.checkSite(site, path, planned.plan));
     if (planned.plan === null) return;
     findings.push(...checkProgramLimits(site.name, path, planned.plan));
@@ -118,14 +127,33 @@ function planSite(
   path: string,
   practice: Practice,
   common: { cycle: number; greatest: number } | null,
+  board: Board,
 ): Planned {
   switch (site.kind) {
     case 'junction':
       return planJunction(site, path, practice, common);
     case 'zebra':
       return planZebra(site, path, practice);
+    case 'pelican':
+      return planPelican(site, path, practice, common);
+    case 'crossing':
+      return planCrossing(site, path, practice, common);
+    case 'level-crossing':
+      return planLevelCrossing(site, path, practice);
+    case 'shuttle':
+      return planShuttle(site, path, practice);
     case 'program':
       return planProgram(site, path);
+    case 'colour-light':
+      return planColourLight(site, path, practice, common);
+    case 'street-lamps':
+      return planStreetLamps(site, path, practice, board);
+    case 'indicators':
+      return planIndicators(site, path, practice);
+    case 'beacons':
+      return planBeacons(site, path, practice);
+    case 'flicker':
+      return planFlicker(site, path, practice);
   }
 }
 
