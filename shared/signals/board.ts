@@ -7,6 +7,7 @@ import type { Layout, Site } from '../layout/schema.ts';
 import type { Practice } from '../practice/practice.ts';
 import type { BoardTable, Chain, InputPin, LampOutput, SiteBinding } from '../table/model.ts';
 import type { CompiledBoard, CompiledSite } from './compile.ts';
+import { checkDemands } from './demands.ts';
 import { planGroups } from './groups.ts';
 import { Inputs } from './inputs.ts';
 import { planJunction } from './junction.ts';
@@ -56,6 +57,7 @@ export function compileBoard(
     findings.push(...checkProgramLimits(site.name, path, planned.plan));
     placed.push({ site, plan: planned.plan });
   });
+  findings.push(...checkDemands(layout, board.id, placed));
 
   const lamps: LampOutput[] = [];
   const addLamp = (lamp: Lamp, path: string, name: string): number => {
