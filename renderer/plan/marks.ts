@@ -4,7 +4,7 @@
  * the radius of a lamp, is given in mm by whoever draws.
  */
 import type { Layout } from '../../shared/layout/schema.ts';
-import { findPractice } from '../../shared/practice/practices.ts';
+import { practiceOf } from '../../shared/practice/custom/custom.ts';
 import type { CompiledSite } from '../../shared/signals/compile.ts';
 import { armsOf, armTowards, type Ground, mouth, type PlanPlace, roadArms } from './ground.ts';
 import { angleOf, type Point, plus, rightOf, towards, turned } from './vectors.ts';
@@ -57,7 +57,7 @@ export function marksOf(
   sites: readonly { readonly index: number; readonly names: CompiledSite }[],
   r: number,
 ): SiteMarks[] {
-  const keepsLeft = findPractice(layout.practice)?.drives.value !== 'right';
+  const keepsLeft = practiceOf(layout).practice?.drives.value !== 'right';
   return sites.flatMap(({ index, names }): SiteMarks[] => {
     const site = layout.sites[index];
     const place = ground.places[index];

@@ -15,6 +15,7 @@ import { Shuttle } from './kinds/shuttle.ts';
 import { StreetLamps } from './kinds/street-lamps.ts';
 import { Board, Group, Input } from './outputs.ts';
 import { Baseboard, Road } from './places.ts';
+import { CustomPractice } from './practice.ts';
 import { ProgramSite } from './program.ts';
 import { Id, Name } from './scalars.ts';
 import { Junction, Zebra } from './sites.ts';
@@ -47,8 +48,10 @@ export const LayoutSchema = z.strictObject({
   /** Free text for the owner. */
   notes: z.string().max(4000, { error: 'long-name' }).optional(),
   scale: Scale,
-  /** Id of a practice, such as `uk-today`. */
+  /** Id of a practice, such as `uk-today`, or `custom`. */
   practice: Id,
+  /** With `custom`: the owner's own rules. */
+  custom: CustomPractice.optional(),
   /** Size of the baseboard, mm. */
   baseboard: Baseboard.optional(),
   roads: z.array(Road).optional(),

@@ -3,7 +3,7 @@ import { type Finding, hasErrors } from '../findings/finding.ts';
 import { error, warning } from '../findings/make.ts';
 import { checkPlaces } from '../layout/places.ts';
 import type { Layout } from '../layout/schema.ts';
-import { findPractice, PRACTICES } from '../practice/practices.ts';
+import { practiceOf } from '../practice/custom/custom.ts';
 import type { BoardTable } from '../table/model.ts';
 import { compileBoard } from './board.ts';
 import { duplicateIds } from './names.ts';
@@ -34,12 +34,8 @@ export interface Compiled {
 
 /** Never throws. Whether the table fits into the board's memory is for encodeTable to say. */
 export function compileLayout(layout: Layout): Compiled {
-  const practice = findPractice(layout.practice);
-  const findings = [
-    ...checkNames(layout),
-    ...checkPlaces(layout.baseboard, layout.sites),
-    ...(practice === null ? [unknownPractice(layout)] : []),
-  ];
+  const { practice, findings: told } = practiceOf(layout);
+  const findings = [...checkNames(layout), ...checkPlaces(layout.baseboard, layout.sites), ...told];
   if (practice === null || hasErrors(findings)) return { boards: [], findings };
   const boards: CompiledBoard[] = [];
   layout.boards.forEach((board, index) => {
@@ -85,13 +81,5 @@ function idleBoard(name: string, path: string): Finding {
     what: `${name} has no sites.`,
     why: 'It would stay dark.',
     cure: 'Put a site on it, or take it out of the layout.',
-  });
-}
-
-function unknownPractice(layout: Layout): Finding {
-  return error('unknown-practice', 'practice', {
-    what: `There is no practice "${layout.practice}".`,
-    why: 'It gives the order of the aspects and the usual times.',
-    cure: `Use one of these: ${PRACTICES.map((practice) => practice.id).join(', ')}.`,
   });
 }
