@@ -39,8 +39,13 @@ export function program(chip: Chip, number: number, pages: number, landing = fal
   words.fill(0xffff, 0, pageBytes / 2);
   words.set([DRIVE_B + number, STAY]);
   if (landing && pages > 1) words.set(PARKED, pageBytes / 2);
-  for (let page = 1; page < pages; page++) words[((page + 1) * pageBytes) / 2 - 1] = STAY - page;
+  for (let page = 1; page < pages; page++) words.set([numbered(page), STAY], ((page + 1) * pageBytes) / 2 - 2);
   return new Uint8Array(words.buffer);
+}
+
+/** ldi r16,page: so that no two neighbours are alike. */
+function numbered(page: number): number {
+  return 0xe000 | ((page & 0xf0) << 4) | (page & 0x0f);
 }
 
 export const OLD = 0;
