@@ -31,8 +31,14 @@ export const Phase = z.strictObject({
   name: Name,
   /** Outputs shared by all heads of the phase. */
   lamps: Lamps.optional(),
+  /** Pedestrian phases have red and green, and a clearance in place of amber. Default: vehicle. */
+  kind: z.enum(['vehicle', 'pedestrian']).optional(),
   /** Seconds. Default: the practice's. */
   minGreen: Seconds.optional(),
+  /** Pedestrian phases: from the end of green until the last have crossed, seconds. Default: the practice's. */
+  clearance: Seconds.optional(),
+  /** Inputs that ask for the phase: buttons and detectors. */
+  demand: z.array(Id).optional(),
 });
 
 /** One signal head on one post. */
@@ -53,8 +59,36 @@ export const Stage = z.strictObject({
   name: Name.optional(),
   /** Phases that have right of way. */
   phases: z.array(Id),
-  /** Seconds for which all of them are green. */
+  /** Seconds for which all of them are green; the least where the stage is extended or waits for a demand. */
   green: Seconds,
+  /** The stage is left out while nobody asks for it. Default: false. */
+  skip: z.boolean().optional(),
+  /** Phases whose demands call the stage. Default: all its phases. */
+  calledBy: z.array(Id).optional(),
+  /** Vehicles keep the stage green. */
+  extend: z
+    .strictObject({
+      /** The stage ends when no vehicle has come for this long, seconds. Default: the junction's gap. */
+      gap: Seconds.optional(),
+      /** But at the latest this long after somebody else asked for green, seconds. */
+      maximum: Seconds,
+      /** Default: the demands of its vehicle phases. */
+      detectors: z.array(Id).optional(),
+    })
+    .optional(),
+});
+
+/** A phase that starts or stops later than the change of stages would have it. */
+export const PhaseDelay = z.strictObject({
+  phase: Id,
+  /** Only in changes from this stage. Default: from any. */
+  from: Id.optional(),
+  /** Only in changes to this stage. Default: to any. */
+  to: Id.optional(),
+  /** Its green starts so much later than its intergreens allow, seconds. */
+  start: SecondsOrZero.optional(),
+  /** Its green ends so much after the stage, seconds. */
+  end: SecondsOrZero.optional(),
 });
 
 export const Junction = z.strictObject({
@@ -76,6 +110,11 @@ export const Junction = z.strictObject({
   redWithAmber: Seconds.optional(),
   /** Seconds, for pairs without an intergreen of their own. Default: the practice's. */
   allRed: SecondsOrZero.optional(),
+  delays: z.array(PhaseDelay).optional(),
+  /** Stage in which the junction waits when nobody asks for anything. Default: the one that is running. */
+  rest: Id.optional(),
+  /** Gap of all stages that vehicles extend, seconds. Default: 1.5 (from memory). */
+  gap: Seconds.optional(),
 });
 
 export const Beacon = NamedLamp.extend({
@@ -99,6 +138,7 @@ export const Zebra = z.strictObject({
 
 export type Phase = z.infer<typeof Phase>;
 export type Head = z.infer<typeof Head>;
+export type PhaseDelay = z.infer<typeof PhaseDelay>;
 export type Stage = z.infer<typeof Stage>;
 export type Junction = z.infer<typeof Junction>;
 export type Zebra = z.infer<typeof Zebra>;

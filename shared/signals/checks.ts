@@ -1,27 +1,31 @@
 /** Timing checks of a junction: what the practice and its own numbers demand. */
-import type { Finding } from '../findings/finding.ts';
-import { error, warning } from '../findings/make.ts';
+import { type Finding, hasErrors } from '../findings/finding.ts';
+import { error, note, warning } from '../findings/make.ts';
 import { toMs } from '../layout/scalars.ts';
 import type { Junction } from '../layout/sites.ts';
-import type { JunctionPractice, TimeRule } from '../practice/practice.ts';
+import { missing } from '../practice/missing.ts';
+import type { Fact, Practice, TimeRule } from '../practice/practice.ts';
 import { conflictingStages } from './conflicts.ts';
+import { planIntervals } from './intervals.ts';
 import { seconds } from './names.ts';
 import type { JunctionPlan } from './plan.ts';
 import { type Need, needs } from './runs.ts';
 
 /** Everything wrong with the plan; stops at conflicting greens, which make the rest meaningless. */
-export function checkJunction(site: Junction, plan: JunctionPlan, path: string, practice: JunctionPractice): Finding[] {
+export function checkJunction(site: Junction, plan: JunctionPlan, path: string, practice: Practice): Finding[] {
   const conflicting = conflictingGreens(plan, path);
   if (conflicting.length > 0) return conflicting;
   const times = checkTimes(site, path, practice);
   if (times.some((it) => it.severity === 'error')) return times;
-  const short = badIntergreens(site, plan, path, practice.allRed);
-  return [
+  const short = badIntergreens(site, plan, path, practice.junction.allRed);
+  const findings = [
     ...times,
+    ...onFoot(site, path, practice),
     ...(short.length > 0 ? short : unmetNeeds(plan, path)),
     ...idlePhases(plan, path),
     ...unlitPhases(site, path),
   ];
+  return hasErrors(findings) ? findings : [...findings, ...viewing(site, plan, path, practice)];
 }
 
 function conflictingGreens(plan: JunctionPlan, path: string): Finding[] {
@@ -36,29 +40,90 @@ function conflictingGreens(plan: JunctionPlan, path: string): Finding[] {
 }
 
 /** Times outside their dial are errors, outside the practice warnings. */
-function checkTimes(site: Junction, path: string, practice: JunctionPractice): Finding[] {
+function checkTimes(site: Junction, path: string, practice: Practice): Finding[] {
+  const { amber, allRed, redWithAmber, green, order, minGreen } = practice.junction;
   const findings = [
-    ...checkTime(site.amber, practice.amber, `${path}.amber`),
-    ...(site.allRed === 0 ? [] : checkTime(site.allRed, practice.allRed, `${path}.allRed`)),
+    ...checkTime(site.amber, amber, `${path}.amber`),
+    ...(site.allRed === 0 ? [] : checkTime(site.allRed, allRed, `${path}.allRed`)),
   ];
-  if (practice.redWithAmber !== null) {
-    findings.push(...checkTime(site.redWithAmber, practice.redWithAmber, `${path}.redWithAmber`));
+  if (redWithAmber !== null) {
+    findings.push(...checkTime(site.redWithAmber, redWithAmber, `${path}.redWithAmber`));
   } else if (site.redWithAmber !== undefined) {
     findings.push(
       warning('not-in-practice', `${path}.redWithAmber`, {
         what: 'This practice has no red with amber.',
-        why: `Its aspects are ${practice.order.value.join(', ')} (${practice.order.source}). The time is not used.`,
+        why: `Its aspects are ${order.value.join(', ')} (${order.source}). The time is not used.`,
         cure: 'Take the time out, or choose another practice.',
       }),
     );
   }
   site.stages.forEach((stage, index) => {
-    const [, greatest] = practice.green.dial.value;
+    const [, greatest] = green.dial.value;
     if (toMs(stage.green) > greatest) {
-      findings.push(outsideLimits(`${path}.stages[${index}].green`, toMs(stage.green), practice.green));
+      findings.push(outsideLimits(`${path}.stages[${index}].green`, toMs(stage.green), green));
     }
   });
+  site.phases.forEach((phase, index) => {
+    const place = `${path}.phases[${index}]`;
+    if (phase.kind === 'pedestrian') {
+      findings.push(...checkTime(phase.minGreen, practice.pedestrian.green, `${place}.minGreen`));
+      findings.push(...checkTime(phase.clearance, practice.pedestrian.clearance, `${place}.clearance`));
+    } else findings.push(...lowMinimum(phase.minGreen, minGreen, `${place}.minGreen`));
+  });
   return findings;
+}
+
+const PUBLISHED: readonly Fact<unknown>['confidence'][] = ['seen', 'quoted', 'derived'];
+
+/** A minimum green from memory is a default and nothing to be measured by. */
+function lowMinimum(value: number | undefined, rule: Fact<number>, path: string): Finding[] {
+  if (value === undefined || toMs(value) >= rule.value || !PUBLISHED.includes(rule.confidence)) return [];
+  return [
+    warning('unusual-time', path, {
+      what: `The minimum green is ${seconds(toMs(value))}; this practice has at least ${seconds(rule.value)}.`,
+      why: `A shorter one would look hurried there (${rule.source}).`,
+      cure: 'Take the time out to get the usual one, or leave it if you like it so.',
+    }),
+  ];
+}
+
+function onFoot(site: Junction, path: string, practice: Practice): Finding[] {
+  const first = site.phases.findIndex((phase) => phase.kind === 'pedestrian');
+  const lacking = missing(practice, 'pedestrian');
+  const findings = site.phases.flatMap((phase, index) => {
+    if ((phase.kind === 'pedestrian') === (phase.clearance !== undefined) || phase.clearance === undefined) return [];
+    return [
+      warning('not-used', `${path}.phases[${index}].clearance`, {
+        what: `The clearance of ${phase.name} is not used.`,
+        why: 'Only people on foot have one; vehicles have amber.',
+        cure: 'Take it out, or make it a pedestrian phase.',
+      }),
+    ];
+  });
+  if (first < 0 || lacking === null) return findings;
+  return [
+    ...findings,
+    warning('not-in-practice', `${path}.phases[${first}]`, {
+      what: `Pedestrian signals at junctions are not part of the practice "${practice.name}".`,
+      why: `A visitor from there would wonder (${lacking.source}).`,
+      cure: 'Leave them if you like them so, or choose another practice.',
+    }),
+  ];
+}
+
+/** A common cycle is looked at where it is set. */
+function viewing(site: Junction, plan: JunctionPlan, path: string, practice: Practice): Finding[] {
+  const [least, greatest] = practice.viewing.value;
+  const cycle = planIntervals(plan).reduce((sum, it) => sum + it.ms, 0);
+  if (site.group !== undefined || plan.stages.length < 2 || (cycle >= least && cycle <= greatest)) return [];
+  const short = cycle < least;
+  return [
+    note(short ? 'cycle-short-to-watch' : 'cycle-long-to-watch', `${path}.stages`, {
+      what: `${site.name} takes ${seconds(cycle)} for all its stages.`,
+      why: `On a layout ${seconds(least)} to ${seconds(greatest)} is neither restless nor dull to watch (${practice.viewing.source}).`,
+      cure: `${short ? 'Lengthen' : 'Shorten'} the greens, or leave them if you like them so.`,
+    }),
+  ];
 }
 
 /** One time of the document against its rule; `value` in seconds, absent where the practice's is used. */
@@ -104,13 +169,17 @@ function badIntergreens(site: Junction, plan: JunctionPlan, path: string, allRed
       if (given >= amber + redWithAmber) return [];
       return [
         error('intergreen-short', `${path}.intergreens.${from}.${to}`, {
-          what: `The intergreen of ${seconds(given)} is shorter than amber and red with amber, ${seconds(amber + redWithAmber)}.`,
-          why: 'The next green would begin before the amber and the red with amber are over.',
+          what: `The intergreen of ${seconds(given)} is shorter than ${ending(plan, leaver)} and red with amber, ${seconds(amber + redWithAmber)}.`,
+          why: `The next green would begin before the ${ending(plan, leaver)} and the red with amber are over.`,
           cure: `Write at least ${(amber + redWithAmber) / 1000}.`,
         }),
       ];
     }),
   );
+}
+
+function ending(plan: JunctionPlan, phase: number): string {
+  return plan.phases[phase]?.kind === 'pedestrian' ? 'clearance' : 'amber';
 }
 
 function unmetNeeds(plan: JunctionPlan, path: string): Finding[] {

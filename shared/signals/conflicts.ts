@@ -31,7 +31,7 @@ export function conflictingIntervals(plan: JunctionPlan, intervals: readonly Pla
 }
 
 function moves(aspect: PhaseAspect | undefined): boolean {
-  return aspect === 'green' || aspect === 'amber';
+  return aspect === 'green' || aspect === 'amber' || aspect === 'clearing';
 }
 
 function breach(one: PhaseAspect | undefined, other: PhaseAspect | undefined): boolean {

@@ -6,19 +6,26 @@
  * when they are equal, otherwise each has its own. An amber or red-with-amber
  * that another phase's change cuts in two cannot be nudged piece by piece: its
  * pieces have dials with equal limits, which stand still.
+ *
+ * The intervals of a change add up to the intergreens that decide it, so none
+ * of their dials goes below what the file plans: with every dial at its least
+ * every intergreen still holds.
  */
 
-import type { JunctionPractice, TimeRule } from '../practice/practice.ts';
+import type { JunctionPractice, Practice, TimeRule } from '../practice/practice.ts';
 import type { DialLimits } from '../table/model.ts';
 import type { PlannedInterval } from './intervals.ts';
-import type { JunctionPlan } from './plan.ts';
-import { leastGreens } from './runs.ts';
+import { seconds } from './names.ts';
+import { conflictPairs, type JunctionPlan, type PlannedStage } from './plan.ts';
+import { leastGreens, needs } from './runs.ts';
 
 /** A dial of a site as the compiler knows it; times in ms. */
 export interface PlannedDial extends DialLimits {
   /** Stable within the site. */
   readonly id: string;
   readonly value: number;
+  /** Why it cannot be turned further down, where that is not plain from its name. */
+  readonly leastBecause?: string;
 }
 
 export interface DialPlan {
@@ -30,9 +37,23 @@ export interface DialPlan {
 export function planDials(
   plan: JunctionPlan,
   intervals: readonly PlannedInterval[],
-  practice: JunctionPractice,
+  practice: Pick<Practice, 'junction' | 'pedestrian'>,
 ): DialPlan {
-  const least = leastGreens(plan, practice.green.dial.value[0]);
+  const dialOf = dialMaker(plan, intervals, practice);
+  const dials: PlannedDial[] = [];
+  const order = [...intervals.filter((it) => it.cause.is === 'stage'), ...intervals].map(dialOf);
+  for (const dial of order) if (!dials.some((it) => it.id === dial.id)) dials.push(dial);
+  const of = intervals.map((interval) => dials.findIndex((it) => it.id === dialOf(interval).id));
+  return { dials, of };
+}
+
+function dialMaker(
+  plan: JunctionPlan,
+  intervals: readonly PlannedInterval[],
+  practice: Pick<Practice, 'junction' | 'pedestrian'>,
+): (interval: PlannedInterval) => PlannedDial {
+  const rules = practice.junction;
+  const least = leastGreens(plan, rules.green.dial.value[0]);
   const waits = intervals.filter((it) => it.cause.is === 'clearance');
   const oneClearance = new Set(waits.map((it) => it.ms)).size <= 1;
   /** Distinguishes clearances of different length within one change. */
@@ -43,38 +64,113 @@ export function planDials(
     const index = lengths.indexOf(ms);
     return index > 0 ? `-${index + 1}` : '';
   };
-  const dialOf = (interval: PlannedInterval): PlannedDial => {
-    const { cause, ms } = interval;
+  const change = (rule: TimeRule, ms: number) => ({ ...changeLimits(plan, rule, ms), value: ms });
+  return ({ cause, ms }) => {
     switch (cause.is) {
-      case 'stage': {
-        const stage = plan.stages[cause.stage];
-        const limits = { ...widened(practice.green, ms), min: least[cause.stage] ?? ms };
-        return { id: `green-${stage?.id}`, ...limits, name: `Green, ${stage?.name}`, value: ms };
-      }
+      case 'stage':
+        return greenDial(plan, cause.stage, ms, least[cause.stage] ?? ms, rules);
       case 'amber':
-        return { id: 'amber', ...widened(practice.amber, ms), value: ms };
+        return { id: 'amber', ...change(rules.amber, ms) };
       case 'red-with-amber':
-        return { id: 'red-with-amber', ...widened(practice.redWithAmber ?? practice.amber, ms), value: ms };
+        return { id: 'red-with-amber', ...change(rules.redWithAmber ?? rules.amber, ms) };
+      case 'clearing': {
+        const phase = plan.phases[cause.phase];
+        const limits = change(practice.pedestrian.clearance, ms);
+        const alone = plan.phases.every((it) => it.kind !== 'pedestrian' || it.amber === ms);
+        return alone
+          ? { id: 'clearance', ...limits }
+          : { id: `clearance-${phase?.id}`, ...limits, name: `${limits.name}, ${phase?.name}` };
+      }
       case 'clearance': {
-        const limits = widened(practice.allRed, ms);
-        if (oneClearance) return { id: 'all-red', ...limits, value: ms };
+        const limits = change(rules.allRed, ms);
+        if (oneClearance) return { id: 'all-red', ...limits };
         const stage = plan.stages[cause.to];
         const id = `all-red-to-${stage?.id}${suffix(cause.to, ms)}`;
-        return { id, ...limits, name: `${limits.name} before ${stage?.name}`, value: ms };
+        return { id, ...limits, name: `${limits.name} before ${stage?.name}` };
       }
       case 'part':
-        return { id: `fixed-${ms}`, name: `Part of a change, ${ms / 1000} s`, min: ms, max: ms, value: ms };
+        return {
+          id: `fixed-${ms}`,
+          name: `Part of a change, ${ms / 1000} s`,
+          min: ms,
+          max: ms,
+          value: ms,
+          leastBecause: 'Two phases change at the same time here; its parts cannot be turned one by one.',
+        };
     }
   };
-  const dials: PlannedDial[] = [];
-  const order = [...intervals.filter((it) => it.cause.is === 'stage'), ...intervals].map(dialOf);
-  for (const dial of order) if (!dials.some((it) => it.id === dial.id)) dials.push(dial);
-  const of = intervals.map((interval) => dials.findIndex((it) => it.id === dialOf(interval).id));
-  return { dials, of };
+}
+
+function greenDial(plan: JunctionPlan, at: number, ms: number, least: number, rules: JunctionPractice): PlannedDial {
+  const stage = plan.stages[at];
+  const green = {
+    id: `green-${stage?.id}`,
+    name: `Green, ${stage?.name}`,
+    max: Math.max(rules.green.dial.value[1], ms),
+  };
+  const because = greenBecause(plan, at, least);
+  return { ...green, min: least, value: ms, ...(because === null ? {} : { leastBecause: because }) };
+}
+
+/** The need that holds the least green of a stage up. */
+function greenBecause(plan: JunctionPlan, stage: number, least: number): string | null {
+  const need = needs(plan).find((it) => it.stages.length === 1 && it.stages[0] === stage && it.ms === least);
+  const shared = need ?? needs(plan).find((it) => it.stages.includes(stage));
+  if (shared === undefined) return null;
+  const phase = plan.phases[shared.phase]?.name;
+  if (shared.intergreen === null) {
+    return `${phase} needs its minimum green of ${seconds(plan.phases[shared.phase]?.minGreen ?? 0)}.`;
+  }
+  const from = plan.phases[shared.intergreen.from]?.name;
+  return `The intergreen of ${seconds(shared.intergreen.ms)} from ${from} to ${phase} runs through this stage.`;
+}
+
+/** Limits of one interval of a change: not below the plan where phases conflict. */
+function changeLimits(plan: JunctionPlan, rule: TimeRule, value: number): DialLimits & { leastBecause?: string } {
+  const limits = widened(rule, value);
+  if (conflictPairs(plan).length === 0) return limits;
+  return {
+    ...limits,
+    min: value,
+    leastBecause: 'The intergreens are made of it; shorter, and one of them would break.',
+  };
 }
 
 /** The practice's limits, wide enough for the planned value. */
 function widened(rule: TimeRule, value: number): DialLimits {
   const [min, max] = rule.dial.value;
   return { name: rule.name, min: Math.min(min, value), max: Math.max(max, value) };
+}
+
+/** Extension up to 31.8 s, maximum up to 255 s: UK controller handbook 667/HB/32900, p. 88-89. */
+const GAP: TimeRule['dial']['value'] = [0, 31800];
+const GREATEST_MAXIMUM = 255000;
+
+export interface ExtensionDials {
+  readonly gap: PlannedDial;
+  readonly maximum: PlannedDial;
+}
+
+/** The dials of a stage that vehicles extend. Equal gaps share one. */
+export function extensionDials(plan: JunctionPlan, stage: PlannedStage): ExtensionDials | null {
+  const { extend } = stage;
+  if (extend === undefined) return null;
+  const gaps = new Set(plan.stages.flatMap((it) => (it.extend === undefined ? [] : [it.extend.gap])));
+  const one = gaps.size <= 1;
+  return {
+    gap: {
+      id: one ? 'gap' : `gap-${stage.id}`,
+      name: one ? 'Gap' : `Gap, ${stage.name}`,
+      min: GAP[0],
+      max: Math.max(GAP[1], extend.gap),
+      value: extend.gap,
+    },
+    maximum: {
+      id: `maximum-${stage.id}`,
+      name: `Maximum, ${stage.name}`,
+      min: 0,
+      max: Math.max(GREATEST_MAXIMUM, extend.maximum),
+      value: extend.maximum,
+    },
+  };
 }

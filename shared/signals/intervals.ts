@@ -5,11 +5,12 @@
  * once. Each phase that gains it becomes green at the first moment at which its
  * intergreens from all of them have passed, red with amber just before. Phases
  * in both stages stay green. The next stage begins when the last of its phases
- * is green.
+ * is green and the last of the others is red.
  */
-import type { JunctionPlan, PlannedStage } from './plan.ts';
+import { delayOf, type JunctionPlan } from './plan.ts';
 
-export type PhaseAspect = 'red' | 'red-with-amber' | 'green' | 'amber';
+/** clearing: people on foot may finish but not begin. */
+export type PhaseAspect = 'red' | 'red-with-amber' | 'green' | 'amber' | 'clearing';
 
 /** Why an interval is there, and so which dial times it. */
 export type Cause =
@@ -18,6 +19,8 @@ export type Cause =
   | { readonly is: 'amber'; readonly to: number }
   /** All of the red with amber of a gaining phase. */
   | { readonly is: 'red-with-amber'; readonly to: number }
+  /** All of the clearance of a leaving pedestrian phase, and nothing else. */
+  | { readonly is: 'clearing'; readonly to: number; readonly phase: number }
   /** Nobody amber, nobody red with amber: waiting for an intergreen. */
   | { readonly is: 'clearance'; readonly to: number }
   /** Amber or red with amber, cut by another phase's change. */
@@ -30,39 +33,44 @@ export interface PlannedInterval {
   readonly ms: number;
 }
 
-/** The intervals of a cycle, from the first stage's green on. */
+/** The intervals of a cycle in which every stage comes, from the first stage's green on. */
 export function planIntervals(plan: JunctionPlan): PlannedInterval[] {
-  return plan.stages.flatMap((stage, index) => [
-    {
-      cause: { is: 'stage', stage: index } as const,
-      aspects: plan.phases.map((_, phase) => (stage.phases.includes(phase) ? ('green' as const) : ('red' as const))),
-      ms: stage.green,
-    },
-    ...interstage(plan, index),
-  ]);
+  return plan.stages.flatMap((_, index) => [stageInterval(plan, index), ...interstage(plan, index)]);
+}
+
+/** The green of a stage. */
+export function stageInterval(plan: JunctionPlan, at: number): PlannedInterval {
+  const stage = plan.stages[at];
+  return {
+    cause: { is: 'stage', stage: at },
+    aspects: plan.phases.map((_, phase) => (stage?.phases.includes(phase) ? 'green' : 'red')),
+    ms: stage?.green ?? 0,
+  };
 }
 
 /** What one phase does in the change, times in ms after the end of the stage. */
 interface Move {
+  readonly phase: number;
+  readonly pedestrian: boolean;
   readonly leaving: boolean;
   readonly gaining: boolean;
-  /** Of a leaving phase: when its amber ends. Of a gaining one: when its green begins. */
-  readonly end: number;
-  /** When its red with amber begins. */
+  /** Of a leaving phase: when its green ends. Of a gaining one: when its red with amber begins. */
   readonly begin: number;
+  /** Of a leaving phase: when its amber or clearance ends. Of a gaining one: when its green begins. */
+  readonly end: number;
 }
 
 /**
- * The change from stage `from` to the one after it. A new interval begins only
- * where some phase changes its aspect, so no shorter table does the same.
+ * The change from stage `from` to stage `to`, the one after it unless told
+ * otherwise. A new interval begins only where some phase changes its aspect,
+ * so no shorter table does the same.
  */
-export function interstage(plan: JunctionPlan, from: number): PlannedInterval[] {
-  const to = (from + 1) % plan.stages.length;
-  const moves = plan.phases.map((_, phase) => move(plan, plan.stages[from], plan.stages[to], phase));
+export function interstage(plan: JunctionPlan, from: number, to = (from + 1) % plan.stages.length): PlannedInterval[] {
+  const moves = movesOf(plan, from, to);
   const points = new Set([0]);
   for (const { leaving, gaining, begin, end } of moves) {
     if (leaving || gaining) points.add(end);
-    if (gaining && begin < end) points.add(begin);
+    if ((leaving && begin > 0) || (gaining && begin < end)) points.add(begin);
   }
   const times = [...points].sort((a, b) => a - b);
   return times.slice(0, -1).map((begin, index) => {
@@ -75,33 +83,56 @@ export function interstage(plan: JunctionPlan, from: number): PlannedInterval[] 
   });
 }
 
-function move(plan: JunctionPlan, from: PlannedStage | undefined, to: PlannedStage | undefined, phase: number): Move {
-  const here = plan.phases[phase];
-  const before = from?.phases.includes(phase) ?? false;
-  const after = to?.phases.includes(phase) ?? false;
-  if (before && !after) return { leaving: true, gaining: false, begin: 0, end: here?.amber ?? 0 };
-  if (before || !after) return { leaving: false, gaining: false, begin: 0, end: 0 };
-  const redWithAmber = here?.redWithAmber ?? 0;
-  let end = redWithAmber;
-  for (const leaver of from?.phases ?? []) {
-    if (to?.phases.includes(leaver)) continue;
-    end = Math.max(end, plan.intergreens[leaver]?.[phase] ?? 0);
-  }
-  return { leaving: false, gaining: true, begin: end - redWithAmber, end };
+function movesOf(plan: JunctionPlan, from: number, to: number): Move[] {
+  const [before, after] = [plan.stages[from]?.phases ?? [], plan.stages[to]?.phases ?? []];
+  const leavers = before
+    .filter((phase) => !after.includes(phase))
+    .map((phase) => ({ phase, end: delayOf(plan, phase, from, to).end }));
+  return plan.phases.map((here, phase) => {
+    const pedestrian = here.kind === 'pedestrian';
+    const leaver = leavers.find((it) => it.phase === phase);
+    if (leaver !== undefined) {
+      return { phase, pedestrian, leaving: true, gaining: false, begin: leaver.end, end: leaver.end + here.amber };
+    }
+    if (before.includes(phase) || !after.includes(phase)) {
+      return { phase, pedestrian, leaving: false, gaining: false, begin: 0, end: 0 };
+    }
+    const earliest = leavers.map((it) => {
+      const intergreen = plan.intergreens[it.phase]?.[phase];
+      return intergreen == null ? 0 : it.end + intergreen;
+    });
+    const end = Math.max(here.redWithAmber, ...earliest) + delayOf(plan, phase, from, to).start;
+    return { phase, pedestrian, leaving: false, gaining: true, begin: end - here.redWithAmber, end };
+  });
 }
 
 function aspectAt(move: Move, at: number, greenBefore: boolean): PhaseAspect {
-  if (move.leaving) return at < move.end ? 'amber' : 'red';
+  if (move.leaving) {
+    if (at < move.begin) return 'green';
+    if (at >= move.end) return 'red';
+    return move.pedestrian ? 'clearing' : 'amber';
+  }
   if (!move.gaining) return greenBefore ? 'green' : 'red';
   if (at >= move.end) return 'green';
   return at >= move.begin ? 'red-with-amber' : 'red';
 }
 
+/**
+ * A clearance or a delayed green that runs beside an amber or a red with amber
+ * does not count: a longer interval only makes it longer, too.
+ */
 function causeOf(moves: readonly Move[], begin: number, end: number, to: number): Cause {
-  const ambers = moves.filter((it) => it.leaving && begin < it.end);
-  const gains = moves.filter((it) => it.gaining && begin >= it.begin && begin < it.end);
-  if (ambers.length === 0 && gains.length === 0) return { is: 'clearance', to };
-  const whole = (it: Move): boolean => (it.leaving ? begin === 0 : begin === it.begin) && end === it.end;
+  const now = moves.filter((it) => (it.leaving || it.gaining) && begin >= it.begin && begin < it.end);
+  const ambers = now.filter((it) => it.leaving && !it.pedestrian);
+  const clearings = now.filter((it) => it.leaving && it.pedestrian);
+  const gains = now.filter((it) => it.gaining);
+  const delayed = moves.some((it) => it.leaving && begin < it.begin);
+  const whole = (it: Move): boolean => begin === it.begin && end === it.end;
+  if (ambers.length === 0 && gains.length === 0) {
+    const [first] = clearings;
+    if (first === undefined) return { is: delayed ? 'part' : 'clearance', to };
+    return clearings.every(whole) && !delayed ? { is: 'clearing', to, phase: first.phase } : { is: 'part', to };
+  }
   if (gains.length === 0 && ambers.every(whole)) return { is: 'amber', to };
   if (ambers.length === 0 && gains.every(whole)) return { is: 'red-with-amber', to };
   return { is: 'part', to };

@@ -1,112 +1,97 @@
 /** From a junction of the document to a program, its dials and lamps. */
-
+import { hasErrors } from '../findings/finding.ts';
 import { toMs } from '../layout/scalars.ts';
-import type { Head, Junction, Phase } from '../layout/sites.ts';
-import type { Aspect, Practice } from '../practice/practice.ts';
-import type { LampState, Program, Row } from '../table/model.ts';
+import type { Junction } from '../layout/sites.ts';
+import type { Practice } from '../practice/practice.ts';
+import type { Program } from '../table/model.ts';
 import { checkJunction } from './checks.ts';
-import { type DialPlan, planDials } from './dials.ts';
-import { interstage, type PlannedInterval, planIntervals } from './intervals.ts';
-import { conflictPairs, type JunctionPlan } from './plan.ts';
+import { extensionDials, type PlannedDial, planDials } from './dials.ts';
+import { interstage, planIntervals } from './intervals.ts';
+import { checkWays } from './junction/check-ways.ts';
+import { junctionInputs } from './junction/inputs.ts';
+import { intervalLabel } from './junction/labels.ts';
+import { everywhere, greenPairs, junctionLamps, statesOf } from './junction/lamps.ts';
+import { checkJunctionLimits } from './junction/limits.ts';
+import { orderAfter } from './junction/order.ts';
+import { junctionRows } from './junction/rows.ts';
+import { intervalsOf, sectionsOf } from './junction/sections.ts';
+import type { JunctionPlan } from './plan.ts';
 import { resolveJunction } from './resolve.ts';
-import { type CommonCycle, holdable, type Planned, type PlannedLamp } from './site.ts';
-
-const COLOURS = ['red', 'amber', 'green'] as const;
-type Colour = (typeof COLOURS)[number];
-
-interface PhaseLamp extends PlannedLamp {
-  readonly phase: number;
-  readonly colour: Colour;
-}
+import { type CommonCycle, holdable, type Planned } from './site.ts';
 
 export function planJunction(site: Junction, path: string, practice: Practice, common: CommonCycle | null): Planned {
-  const { plan, findings } = resolveJunction(site, path, practice.junction);
+  const { plan, findings } = resolveJunction(site, path, practice);
   if (plan === null) return { plan: null, findings };
-  findings.push(...checkJunction(site, plan, path, practice.junction));
-  if (findings.some((it) => it.severity === 'error')) return { plan: null, findings };
-  const intervals = planIntervals(plan);
+  findings.push(...checkWays(site, plan, path, common !== null));
+  if (!hasErrors(findings)) findings.push(...checkJunction(site, plan, path, practice));
+  if (hasErrors(findings)) return { plan: null, findings };
+
+  const sections = sectionsOf(plan);
+  const intervals = intervalsOf(sections);
   const lamps = junctionLamps(site, path);
-  const dials = planDials(plan, intervals, practice.junction);
-  const synced = common === null ? null : syncLast(plan, dials, common, site);
-  const rows = intervals.map((interval, index): Row => {
-    const states = interval.aspects.flatMap((aspect, phase) => lampsOf(lamps, phase).map((it) => show(aspect, it)));
-    const dial = dials.of[index] ?? 0;
-    const isLast = interval.cause.is === 'stage' && interval.cause.stage === plan.stages.length - 1;
-    if (synced !== null && isLast) return { op: 'sync', min: dial, offset: synced.dials.length - 1, states };
-    return { op: 'after', dial, states };
+  const inputs = junctionInputs(site, plan, path);
+  const planned = planDials(plan, intervals, practice);
+  const dials: PlannedDial[] = [...planned.dials];
+  const dialIndex = (dial: PlannedDial): number => {
+    const known = dials.findIndex((it) => it.id === dial.id);
+    return known >= 0 ? known : dials.push(dial) - 1;
+  };
+  const extensions = plan.stages.map((stage) => {
+    const made = extensionDials(plan, stage);
+    return made === null ? { gap: 0, maximum: 0 } : { gap: dialIndex(made.gap), maximum: dialIndex(made.maximum) };
   });
-  const everywhere = (aspect: Aspect): LampState[] => lamps.map((lamp) => show(aspect, lamp));
+  const flash = flashDials(plan, practice).map(dialIndex);
+  const sync = common === null ? null : dialIndex(offsetDial(common, site));
+
+  const rows = junctionRows({
+    plan,
+    sections,
+    states: (interval) => statesOf(lamps, interval.aspects, practice.pedestrian.shows.value),
+    label: (interval) => intervalLabel(interval, plan, practice),
+    dial: (interval) => planned.of[intervals.indexOf(interval)] ?? 0,
+    extension: (stage) => extensions[plan.stages.indexOf(stage)] ?? { gap: 0, maximum: 0 },
+    input: (id) => inputs.findIndex((it) => it.id === id),
+    sync,
+  });
   const program: Program = {
     name: `Junction, ${plan.phases.length} phases, ${plan.stages.length} stages`,
     lamps: lamps.map((lamp) => `${plan.phases[lamp.phase]?.id} ${lamp.colour}`),
-    dials: (synced?.dials ?? dials.dials).map(({ id, min, max }) => ({ name: id, min, max })),
-    inputs: [],
-    flash: null,
-    fault: everywhere(practice.junction.fault.value),
-    safe: everywhere(practice.junction.safe.value),
+    dials: dials.map(({ id, min, max }) => ({ name: id, min, max })),
+    inputs: inputs.map((input) => input.id),
+    flash: flash[0] === undefined || flash[1] === undefined ? null : { on: flash[0], off: flash[1] },
+    fault: everywhere(plan, lamps, practice.junction.fault.value),
+    safe: everywhere(plan, lamps, practice.junction.safe.value),
     conflicts: greenPairs(plan, lamps),
-    rows,
+    rows: rows.map((it) => it.row),
   };
+  findings.push(...checkJunctionLimits(site.name, path, program));
+  if (hasErrors(findings)) return { plan: null, findings };
   return {
     plan: {
       program,
       start: 0,
-      offset: synced?.start ?? toMs(site.startDelay ?? 0),
-      dials: synced?.dials ?? dials.dials,
+      offset: common === null ? toMs(site.startDelay ?? 0) : firstGreen(plan, common, site),
+      dials,
       lamps: lamps.map(({ label, colour, output, path: place }) => ({ label, colour, output, path: place })),
-      inputs: [],
-      rows: intervals.map((interval) => ({ label: label(interval, plan, practice) })),
-      cycle: intervals.reduce((sum, it) => sum + it.ms, 0),
+      inputs,
+      rows: rows.map(({ label }) => ({ label })),
+      cycle: longestCycle(plan),
     },
     findings,
   };
 }
 
-/** Lamps phase by phase: those that its heads share, then those of single heads. */
-function junctionLamps(site: Junction, path: string): PhaseLamp[] {
-  const of = (owner: Phase | Head, phase: number, place: string): PhaseLamp[] =>
-    COLOURS.flatMap((colour) => {
-      const output = owner.lamps?.[colour];
-      return output === undefined
-        ? []
-        : [{ label: owner.name, colour, output, phase, path: `${place}.lamps.${colour}` }];
-    });
-  return site.phases.flatMap((phase, index) => [
-    ...of(phase, index, `${path}.phases[${index}]`),
-    ...(site.heads ?? []).flatMap((head, at) =>
-      head.phase === phase.id ? of(head, index, `${path}.heads[${at}]`) : [],
-    ),
-  ]);
-}
-
-function lampsOf(lamps: readonly PhaseLamp[], phase: number): PhaseLamp[] {
-  return lamps.filter((lamp) => lamp.phase === phase);
-}
-
-const SHOWS: Readonly<Record<Aspect, Partial<Record<Colour, LampState>>>> = {
-  red: { red: 'lit' },
-  'red-with-amber': { red: 'lit', amber: 'lit' },
-  green: { green: 'lit' },
-  amber: { amber: 'lit' },
-  dark: {},
-  'flashing-red': { red: 'flash' },
-  'flashing-amber': { amber: 'flash' },
-};
-
-function show(aspect: Aspect, lamp: PhaseLamp): LampState {
-  return SHOWS[aspect][lamp.colour] ?? 'dark';
-}
-
-/**
- * Only green against green: the board refuses and watches pairs that are both
- * other than dark, and amber beside the other road's red with amber is no danger.
- */
-function greenPairs(plan: JunctionPlan, lamps: readonly PhaseLamp[]): [number, number][] {
-  const greens = (phase: number): number[] =>
-    lamps.flatMap((lamp, index) => (lamp.phase === phase && lamp.colour === 'green' ? [index] : []));
-  return conflictPairs(plan).flatMap(([one, other]) =>
-    greens(one).flatMap((a) => greens(other).map((b): [number, number] => [a, b])),
-  );
+/** Only where the figures flash. */
+function flashDials(plan: JunctionPlan, practice: Practice): PlannedDial[] {
+  const { shows, flashOn, flashOff } = practice.pedestrian;
+  const flashes = shows.value === 'flashing-green' || shows.value === 'flashing-red';
+  if (!flashes || plan.phases.every((phase) => phase.kind !== 'pedestrian')) return [];
+  return [
+    { id: 'flash-on', rule: flashOn },
+    { id: 'flash-off', rule: flashOff },
+  ].map(({ id, rule: { name, usual, dial } }) => {
+    return { id, name, min: dial.value[0], max: dial.value[1], value: usual.value };
+  });
 }
 
 /**
@@ -114,33 +99,21 @@ function greenPairs(plan: JunctionPlan, lamps: readonly PhaseLamp[]): [number, n
  * where the change to the first stage begins. The board starts with the first
  * stage's green, which then lasts longer once, so that the first cycle is in step.
  */
-function syncLast(plan: JunctionPlan, dials: DialPlan, common: CommonCycle, site: Junction) {
-  const change = interstage(plan, plan.stages.length - 1).reduce((sum, it) => sum + it.ms, 0);
+function offsetDial(common: CommonCycle, site: Junction): PlannedDial {
   const value = toMs(site.offset ?? 0);
   const max = holdable(Math.max(common.greatest, value));
-  const dial = { id: 'offset', name: 'Offset in the common cycle', min: 0, max, value };
-  return { dials: [...dials.dials, dial], start: holdable((value + change) % common.cycle) };
+  return { id: 'offset', name: 'Offset in the common cycle', min: 0, max, value };
 }
 
-function label(interval: PlannedInterval, plan: JunctionPlan, practice: Practice): string {
-  const { cause, aspects } = interval;
-  const who = (aspect: string): string =>
-    plan.phases
-      .filter((_, phase) => aspects[phase] === aspect)
-      .map((phase) => phase.name)
-      .join(' and ');
-  switch (cause.is) {
-    case 'stage':
-      return `${plan.stages[cause.stage]?.name} green`;
-    case 'amber':
-      return `${who('amber')} ${practice.junction.amber.name.toLowerCase()}`;
-    case 'red-with-amber':
-      return `${who('red-with-amber')} red with amber`;
-    case 'clearance':
-      return aspects.every((aspect) => aspect === 'red')
-        ? practice.junction.allRed.name
-        : `Clearance before ${plan.stages[cause.to]?.name}`;
-    case 'part':
-      return `Change to ${plan.stages[cause.to]?.name}`;
-  }
+function firstGreen(plan: JunctionPlan, common: CommonCycle, site: Junction): number {
+  const change = interstage(plan, plan.stages.length - 1).reduce((sum, it) => sum + it.ms, 0);
+  return holdable((toMs(site.offset ?? 0) + change) % common.cycle);
+}
+
+/** All stages, those that vehicles extend at their maximum; null where the junction waits for somebody. */
+function longestCycle(plan: JunctionPlan): number | null {
+  const waits = plan.stages.slice(0, -1).some((_, at) => orderAfter(plan, at).waits);
+  if (waits) return null;
+  const extra = plan.stages.map(({ green, extend }) => Math.max(0, (extend?.maximum ?? 0) - green));
+  return [...planIntervals(plan).map((it) => it.ms), ...extra].reduce((sum, ms) => sum + ms, 0);
 }

@@ -3,9 +3,14 @@ import { type Finding, hasErrors } from '../findings/finding.ts';
 import { error } from '../findings/make.ts';
 import { toMs } from '../layout/scalars.ts';
 import type { Junction } from '../layout/sites.ts';
-import type { JunctionPractice } from '../practice/practice.ts';
+import type { JunctionPractice, PedestrianPractice, Practice } from '../practice/practice.ts';
 import { duplicateIds } from './names.ts';
-import type { JunctionPlan, PlannedPhase } from './plan.ts';
+import type { Extend, JunctionPlan, PlannedDelay, PlannedPhase, PlannedStage } from './plan.ts';
+
+/** From memory: the extension of a vehicle detector that controllers are set to. */
+const USUAL_GAP = 1500;
+
+export type JunctionRules = Pick<Practice, 'junction' | 'pedestrian'>;
 
 export interface Resolved {
   /** Null when there is an error among the findings. */
@@ -13,7 +18,7 @@ export interface Resolved {
   readonly findings: Finding[];
 }
 
-export function resolveJunction(site: Junction, path: string, practice: JunctionPractice): Resolved {
+export function resolveJunction(site: Junction, path: string, practice: JunctionRules): Resolved {
   const names = new Names(site, path);
   const findings: Finding[] = [
     ...duplicateIds(site.phases, `${path}.phases`, 'phase'),
@@ -23,27 +28,68 @@ export function resolveJunction(site: Junction, path: string, practice: Junction
   site.heads?.forEach((head, index) => {
     names.look(head.phase, `${path}.heads[${index}].phase`);
   });
-  const stages = site.stages.map((stage, index) => ({
-    id: stage.id,
-    name: stage.name ?? names.list(stage.phases),
-    phases: names.stage(stage.phases, index),
-    green: toMs(stage.green),
-  }));
-  const times = changeTimes(site, practice);
+  const stages = site.stages.map((stage, index) => planStage(site, stage, index, names));
+  const times = changeTimes(site, practice.junction);
   const phases = site.phases.map((phase) => planPhase(site, phase, times, practice));
-  const usual = times.amber + times.allRed + times.redWithAmber;
+  const delays = (site.delays ?? []).flatMap((delay, index): PlannedDelay[] => {
+    const place = `${path}.delays[${index}]`;
+    const phase = names.look(delay.phase, `${place}.phase`);
+    const from = delay.from === undefined ? null : names.lookStage(delay.from, `${place}.from`);
+    const to = delay.to === undefined ? null : names.lookStage(delay.to, `${place}.to`);
+    return phase === null ? [] : [{ phase, from, to, start: toMs(delay.start ?? 0), end: toMs(delay.end ?? 0) }];
+  });
+  const rest = site.rest === undefined ? null : names.lookStage(site.rest, `${path}.rest`);
   const declared = declaredPairs(site, names, path, findings);
-  const intergreens = phases.map((_, from) =>
-    phases.map((__, to) => {
+  const intergreens = phases.map((leaver, from) =>
+    phases.map((gainer, to) => {
       if (from === to) return null;
       const given = declared.get(pairKey(from, to));
       const apart = !stages.some((stage) => stage.phases.includes(from) && stage.phases.includes(to));
       if (given === undefined && !declared.has(pairKey(to, from)) && !apart) return null;
-      return given ?? usual;
+      return given ?? usualIntergreen(leaver, gainer, times);
     }),
   );
   findings.push(...names.findings);
-  return { plan: hasErrors(findings) ? null : { phases, stages, intergreens }, findings };
+  const plan = { phases, stages, intergreens, delays, rest };
+  return { plan: hasErrors(findings) ? null : plan, findings };
+}
+
+function planStage(site: Junction, stage: Junction['stages'][number], index: number, names: Names): PlannedStage {
+  const place = `${names.path}.stages[${index}]`;
+  const phases = names.stage(stage.phases, index);
+  const calledBy = stage.calledBy?.map((id, at) => names.look(id, `${place}.calledBy[${at}]`));
+  const { extend } = stage;
+  const detectors = (): string[] =>
+    phases.flatMap((phase) => {
+      const here = site.phases[phase];
+      return here?.kind === 'pedestrian' ? [] : (here?.demand ?? []);
+    });
+  const planned: Extend | null =
+    extend === undefined
+      ? null
+      : {
+          gap: toMs(extend.gap ?? site.gap ?? USUAL_GAP / 1000),
+          maximum: toMs(extend.maximum),
+          detectors: [...new Set(extend.detectors ?? detectors())],
+        };
+  return {
+    id: stage.id,
+    name: stage.name ?? names.list(stage.phases),
+    phases,
+    green: toMs(stage.green),
+    skip: stage.skip ?? false,
+    ...(calledBy === undefined ? {} : { calledBy: calledBy.filter((it) => it !== null) }),
+    ...(planned === null ? {} : { extend: planned }),
+  };
+}
+
+/**
+ * People on foot need their whole clearance before anyone starts; their own
+ * green has no red with amber before it.
+ */
+function usualIntergreen(leaver: PlannedPhase, gainer: PlannedPhase, times: ChangeTimes): number {
+  const end = leaver.kind === 'pedestrian' ? leaver.amber : times.amber;
+  return end + times.allRed + (gainer.kind === 'pedestrian' ? 0 : times.redWithAmber);
 }
 
 interface ChangeTimes {
@@ -66,19 +112,31 @@ function planPhase(
   site: Junction,
   phase: Junction['phases'][number],
   times: ChangeTimes,
-  practice: JunctionPractice,
+  practice: JunctionRules,
 ): PlannedPhase {
+  const { id, name, demand = [] } = phase;
+  if (phase.kind === 'pedestrian')
+    return { id, name, kind: 'pedestrian', demand, ...onFoot(phase, practice.pedestrian) };
   const heads = (site.heads ?? []).filter((head) => head.phase === phase.id);
   const lamps = [phase.lamps, ...heads.map((head) => head.lamps)];
   const amber = lamps.some((it) => it?.amber !== undefined);
   const red = lamps.some((it) => it?.red !== undefined);
   return {
-    id: phase.id,
-    name: phase.name,
-    minGreen: phase.minGreen === undefined ? practice.minGreen.value : toMs(phase.minGreen),
+    id,
+    name,
+    demand,
+    minGreen: phase.minGreen === undefined ? practice.junction.minGreen.value : toMs(phase.minGreen),
     // A phase without an amber lamp (a filter arrow) has nothing to show for these times.
     amber: amber ? times.amber : 0,
     redWithAmber: amber && red ? times.redWithAmber : 0,
+  };
+}
+
+function onFoot(phase: Junction['phases'][number], practice: PedestrianPractice) {
+  return {
+    minGreen: phase.minGreen === undefined ? practice.green.usual.value : toMs(phase.minGreen),
+    amber: phase.clearance === undefined ? practice.clearance.usual.value : toMs(phase.clearance),
+    redWithAmber: 0,
   };
 }
 
@@ -124,7 +182,7 @@ function conflictWithItself(path: string): Finding {
 class Names {
   readonly findings: Finding[] = [];
   private readonly site: Junction;
-  private readonly path: string;
+  readonly path: string;
 
   constructor(site: Junction, path: string) {
     this.site = site;
@@ -139,6 +197,19 @@ class Names {
         what: `${this.site.name} has no phase "${id}".`,
         why: 'Heads, stages and intergreens speak of the phases of their junction.',
         cure: `Use one of its phases: ${this.site.phases.map((phase) => phase.id).join(', ')}.`,
+      }),
+    );
+    return null;
+  }
+
+  lookStage(id: string, path: string): number | null {
+    const index = this.site.stages.findIndex((stage) => stage.id === id);
+    if (index >= 0) return index;
+    this.findings.push(
+      error('unknown-stage', path, {
+        what: `${this.site.name} has no stage "${id}".`,
+        why: 'Delays and the stage to wait in speak of the stages of their junction.',
+        cure: `Use one of its stages: ${this.site.stages.map((stage) => stage.id).join(', ')}.`,
       }),
     );
     return null;

@@ -1,43 +1,13 @@
-/** When each phase is green in a cycle, and what that asks of the stage times. */
-import type { PlannedInterval } from './intervals.ts';
-import { interstage } from './intervals.ts';
-import type { JunctionPlan } from './plan.ts';
-
-/** One unbroken green of a phase. */
-export interface GreenRun {
-  readonly phase: number;
-  /** Stages in which it is green, in order. */
-  readonly stages: readonly number[];
-  /** Green before the first of these stages begins, and in the changes between them, ms. */
-  readonly extra: number;
-}
-
-/** All greens that begin and end within the cycle; a phase that is green in every stage has none. */
-export function greenRuns(plan: JunctionPlan): GreenRun[] {
-  const count = plan.stages.length;
-  const changes = plan.stages.map((_, index) => interstage(plan, index));
-  return plan.phases.flatMap((_, phase) => {
-    const has = (stage: number): boolean => plan.stages[stage % count]?.phases.includes(phase) ?? false;
-    const firsts = plan.stages.map((_, index) => index).filter((index) => has(index) && !has(index + count - 1));
-    return firsts.map((first) => {
-      const stages: number[] = [];
-      for (let stage = first; has(stage); stage++) stages.push(stage % count);
-      const before = [first + count - 1, ...stages.slice(0, -1)].map((stage) => stage % count);
-      const extra = before.reduce((sum, stage) => sum + greenIn(changes[stage] ?? [], phase), 0);
-      return { phase, stages, extra };
-    });
-  });
-}
-
-function greenIn(change: readonly PlannedInterval[], phase: number): number {
-  return change.filter((it) => it.aspects[phase] === 'green').reduce((sum, it) => sum + it.ms, 0);
-}
+/** When each phase is green on the ways through the stages, and what that asks of the stage times. */
+import { interstage, type PlannedInterval } from './intervals.ts';
+import { changesOf, nextStages } from './junction/order.ts';
+import { delayOf, type JunctionPlan } from './plan.ts';
 
 /** A demand on the sum of some stages' greens. */
 export interface Need {
   /** Stage indices in the order in which they run. */
   readonly stages: readonly number[];
-  /** Their greens together last at least this long, ms. */
+  /** Their greens together last at least this long, ms; above zero. */
   readonly ms: number;
   readonly phase: number;
   /** The intergreen that asks for it; null when it is the minimum green of `phase`. */
@@ -46,34 +16,97 @@ export interface Need {
 
 /** Minimum greens, and intergreens between phases of stages that do not follow each other. */
 export function needs(plan: JunctionPlan): Need[] {
-  const runs = greenRuns(plan);
-  const greens = runs.map(({ phase, stages, extra }) => ({
-    stages,
-    phase,
-    ms: (plan.phases[phase]?.minGreen ?? 0) - extra,
-    intergreen: null,
-  }));
-  return [...greens, ...runs.flatMap((run) => clearances(plan, run, runs))];
+  const ways = new Ways(plan);
+  const all = [
+    ...plan.phases.flatMap((_, phase) => minimumGreens(ways, phase)),
+    ...plan.phases.flatMap((_, phase) => clearances(ways, phase)),
+  ].filter((need) => need.ms > 0);
+  // Ways over the same stages: the greatest demand of each phase is enough.
+  const key = (it: Need): string => [it.phase, it.intergreen?.from ?? '', [...it.stages].sort((a, b) => a - b)].join();
+  return all.filter((need, at) =>
+    all.every((it, other) => key(it) !== key(need) || it.ms < need.ms || (it.ms === need.ms && other >= at)),
+  );
 }
 
-/** What must pass between the end of a run and the begin of a later one of a conflicting phase. */
-function clearances(plan: JunctionPlan, run: GreenRun, runs: readonly GreenRun[]): Need[] {
-  const count = plan.stages.length;
-  const last = run.stages.at(-1) ?? 0;
-  return runs.flatMap((later) => {
-    const required = plan.intergreens[run.phase]?.[later.phase];
-    const first = later.stages[0] ?? 0;
-    const between = (first - last - 1 + count) % count;
-    // With nothing between, the change itself keeps the intergreen.
-    if (required == null || between === 0) return [];
-    const stages = Array.from({ length: between }, (_, index) => (last + 1 + index) % count);
-    const changes = [last, ...stages].flatMap((stage) => interstage(plan, stage));
-    const total = changes.reduce((sum, it) => sum + it.ms, 0);
-    const early = greenIn(interstage(plan, (first + count - 1) % count), later.phase);
-    return [
-      { stages, phase: later.phase, ms: required - (total - early), intergreen: { from: run.phase, ms: required } },
-    ];
-  });
+/** The stages as a graph, with the changes between them. */
+class Ways {
+  readonly plan: JunctionPlan;
+  readonly next: readonly (readonly number[])[];
+  private readonly changes = new Map<string, PlannedInterval[]>();
+
+  constructor(plan: JunctionPlan) {
+    this.plan = plan;
+    this.next = plan.stages.map((_, stage) => nextStages(plan, stage));
+    for (const { from, to } of changesOf(plan)) this.changes.set(`${from} ${to}`, interstage(plan, from, to));
+  }
+
+  has(stage: number, phase: number): boolean {
+    return this.plan.stages[stage]?.phases.includes(phase) ?? false;
+  }
+
+  change(from: number, to: number): readonly PlannedInterval[] {
+    return this.changes.get(`${from} ${to}`) ?? [];
+  }
+
+  /** Changes in which a phase gains or loses right of way. */
+  edges(test: (from: number, to: number) => boolean): { from: number; to: number }[] {
+    return this.next.flatMap((next, from) => next.filter((to) => test(from, to)).map((to) => ({ from, to })));
+  }
+}
+
+function length(change: readonly PlannedInterval[]): number {
+  return change.reduce((sum, it) => sum + it.ms, 0);
+}
+
+function greenIn(change: readonly PlannedInterval[], phase: number): number {
+  return length(change.filter((it) => it.aspects[phase] === 'green'));
+}
+
+/** The stages of every unbroken green that begins and ends. */
+function minimumGreens(ways: Ways, phase: number): Need[] {
+  const found: Need[] = [];
+  const minimum = ways.plan.phases[phase]?.minGreen ?? 0;
+  const follow = (stages: readonly number[], extra: number): void => {
+    const last = stages.at(-1) ?? 0;
+    for (const next of ways.next[last] ?? []) {
+      const green = extra + greenIn(ways.change(last, next), phase);
+      if (!ways.has(next, phase)) found.push({ stages, phase, ms: minimum - green, intergreen: null });
+      // A way that comes round again is only longer.
+      else if (!stages.includes(next)) follow([...stages, next], green);
+    }
+  };
+  for (const { from, to } of ways.edges((a, b) => !ways.has(a, phase) && ways.has(b, phase))) {
+    follow([to], greenIn(ways.change(from, to), phase));
+  }
+  return found;
+}
+
+/** What must pass between the end of a green and the start of a conflicting one some stages later. */
+function clearances(ways: Ways, phase: number): Need[] {
+  const { plan } = ways;
+  const found: Need[] = [];
+  const follow = (stages: readonly number[], passed: number, gainer: number, required: number): void => {
+    const last = stages.at(-1) ?? 0;
+    for (const next of ways.next[last] ?? []) {
+      const change = ways.change(last, next);
+      if (ways.has(next, gainer)) {
+        const ms = required - (passed + length(change) - greenIn(change, gainer));
+        found.push({ stages, phase: gainer, ms, intergreen: { from: phase, ms: required } });
+      } else if (!stages.includes(next) && passed + length(change) < required) {
+        follow([...stages, next], passed + length(change), gainer, required);
+      }
+    }
+  };
+  for (const { from, to } of ways.edges((a, b) => ways.has(a, phase) && !ways.has(b, phase))) {
+    const passed = length(ways.change(from, to)) - delayOf(plan, phase, from, to).end;
+    plan.phases.forEach((_, gainer) => {
+      const required = plan.intergreens[phase]?.[gainer];
+      // Gained in this very change: the change itself keeps the intergreen.
+      if (required == null || ways.has(to, gainer)) return;
+      follow([to], passed, gainer, required);
+    });
+  }
+  return found;
 }
 
 /**

@@ -10,7 +10,7 @@ import { type PlanWords, planOf } from './plans.ts';
 /** `green-1 18 (7..255)` for each dial, seconds; and the dial of each interval. */
 function dialsOf(words: PlanWords, practice = UK_TODAY) {
   const plan = planOf(words);
-  const { dials, of } = planDials(plan, planIntervals(plan), practice.junction);
+  const { dials, of } = planDials(plan, planIntervals(plan), practice);
   return {
     dials: dials.map(({ id, value, min, max }) => `${id} ${value / 1000} (${min / 1000}..${max / 1000})`),
     of: of.map((index) => dials[index]?.id),
@@ -25,9 +25,9 @@ describe('dials of two phases in two stages', () => {
     expect(dials).toEqual([
       'green-1 18 (7..255)',
       'green-2 12 (7..255)',
-      'amber 3 (1..10)',
-      'all-red 1 (0.1..199)',
-      'red-with-amber 2 (0.5..10)',
+      'amber 3 (3..10)',
+      'all-red 1 (1..199)',
+      'red-with-amber 2 (2..10)',
     ]);
     expect(of).toEqual([
       'green-1',
@@ -44,15 +44,15 @@ describe('dials of two phases in two stages', () => {
   it('give each change its own all red when they differ', () => {
     const { dials } = dialsOf({ ...TWO, intergreens: { AB: 6, BA: 7.5 } });
     expect(dials.slice(3)).toEqual([
-      'all-red-to-2 1 (0.1..199)',
-      'red-with-amber 2 (0.5..10)',
-      'all-red-to-1 2.5 (0.1..199)',
+      'all-red-to-2 1 (1..199)',
+      'red-with-amber 2 (2..10)',
+      'all-red-to-1 2.5 (2.5..199)',
     ]);
   });
 
   it('have no red with amber in the USA, and a clearance of at most 6 s', () => {
     const words = { ...TWO, redWithAmber: 0, amber: 4, intergreens: { AB: 5.5, BA: 5.5 } };
-    expect(dialsOf(words, USA_TODAY).dials.slice(2)).toEqual(['amber 4 (1..10)', 'all-red 1.5 (0.1..6)']);
+    expect(dialsOf(words, USA_TODAY).dials.slice(2)).toEqual(['amber 4 (4..10)', 'all-red 1.5 (1.5..6)']);
   });
 });
 

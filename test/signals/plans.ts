@@ -44,9 +44,9 @@ export function planOf(words: PlanWords): JunctionPlan {
   };
 }
 
-const LETTERS = { red: 'R', 'red-with-amber': 'X', green: 'G', amber: 'A' } as const;
+const LETTERS = { red: 'R', 'red-with-amber': 'X', green: 'G', amber: 'A', clearing: 'C' } as const;
 
-/** `18 GR stage`: seconds, aspect of each phase (X is red with amber), cause. */
+/** `18 GR stage`: seconds, aspect of each phase (X is red with amber, C clearing), cause. */
 export function lines(intervals: readonly PlannedInterval[]): string[] {
   return intervals.map(
     ({ ms, aspects, cause }) => `${ms / 1000} ${aspects.map((aspect) => LETTERS[aspect]).join('')} ${cause.is}`,
