@@ -67,7 +67,7 @@ export function phaseChart(site: ChartSite, options: PhaseChartOptions = {}): st
   const greens = placeIntergreens(chart);
   const greenLines = Math.max(0, ...greens.map(({ line }) => line + 1));
   const axisTop = greensTop + greenLines * GREENS + 4;
-  let y = axisTop + AXIS + 8;
+  let y = chart.cycle.total === 0 ? axisTop + 8 : axisTop + AXIS + 8;
   const parts: string[] = [];
   const line = options.dialLine ?? 32;
   if (options.dials !== false && chart.handles.length > 0) {
@@ -111,8 +111,10 @@ function titleOf({ cycle, site, ...rest }: PhaseChart): string {
   if (cycle.is === 'flash') return `${site.name}: two flashes, ${rate({ cycle, site, ...rest })}`;
   if (cycle.is === 'list') return `${site.name}: what it can show`;
   if (cycle.total === 0) return site.name;
-  const waits = cycle.rows.some((row) => row.wait !== null);
-  return `${site.name}: cycle ${timeText(cycle.total)}${waits ? ' or more, with demands everywhere' : ''}`;
+  const waits = cycle.rows.flatMap((row) => (row.wait === null ? [] : [row.wait]));
+  const asked = waits.some((wait) => wait.is === 'extension' || wait.kind === 'demand');
+  const more = waits.length === 0 ? '' : asked ? ' or more, with a demand everywhere' : ' or more';
+  return `${site.name}: cycle ${timeText(cycle.total)}${more}`;
 }
 
 function cursor(

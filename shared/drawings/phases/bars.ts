@@ -10,9 +10,8 @@ const BAR = 26;
 const STRIPE = 4;
 
 export const BAR_RULES = `
-.aw-bar .aw-body{fill:none}
 .aw-bar .aw-base{fill:var(--aw-key)}
-.aw-go .aw-body{fill:var(--aw-ink)}
+.aw-go:not(.aw-flashing) .aw-body{fill:var(--aw-ink)}
 .aw-dark .aw-base{fill:none}
 .aw-bar .aw-rest{stroke:var(--aw-ink-soft);stroke-dasharray:1 5;stroke-width:2;stroke-linecap:round}
 .aw-drawing .aw-letter{font-weight:700;stroke:var(--aw-key);stroke-width:5;paint-order:stroke;stroke-linejoin:round}
@@ -64,9 +63,9 @@ function drawBar(chart: PhaseChart, bar: Bar, top: number, id: string): string {
 }
 
 /** A pattern where weight alone does not tell; the rules paint the rest. */
-export function fillOf(bar: Pick<Bar, 'weight' | 'flashing'>, id: string): string | null {
+export function fillOf(bar: Pick<Bar, 'weight' | 'flashing'>, id: string): string {
   if (bar.flashing !== 'no') return `url(#${id}-${bar.flashing === 'alternate' ? 'alternate' : 'flash'})`;
-  if (bar.weight === 'go' || bar.weight === 'stop' || bar.weight === 'dark') return null;
+  if (bar.weight === 'go' || bar.weight === 'stop' || bar.weight === 'dark') return 'none';
   return `url(#${id}-${bar.weight})`;
 }
 
@@ -83,7 +82,7 @@ function stripes(bar: Bar, x: number, foot: number, width: number): string {
 
 function letter(bar: Bar, x: number, y: number, width: number): string {
   const letters = lettersOf(bar);
-  const needed = widthOf(letters, SMALL, 'bold') + 6;
+  const needed = widthOf(letters, SMALL, 'bold') + 2;
   if (needed > width) return '';
   const narrow = width < needed + 16;
   const place = narrow ? { x: x + width / 2, anchor: 'middle' as const } : { x: x + 8 };

@@ -58,7 +58,7 @@ function drawSpan(
   const width = end - x;
   const ms = (cycle.rows[span.last]?.to ?? 0) - (cycle.rows[span.first]?.from ?? 0);
   const waits = cycle.rows.slice(span.first, span.last + 1).some((row) => row.wait !== null);
-  const name = firstThatFits(lines, width - 8, SMALL);
+  const name = firstThatFits(lines, width - 4, SMALL);
   const time =
     ms === 0
       ? null
@@ -95,7 +95,8 @@ export function drawIntervals(chart: PhaseChart, top: number, notes: Note[]): st
   const { cycle, geometry, site } = chart;
   return cycle.rows
     .map((row, at) => {
-      const label = cycle.is === 'flash' ? (at % 2 === 0 ? 'lit' : 'dark') : (site.rowLabels[row.row] ?? '');
+      // Of a flash the bars say all.
+      const label = cycle.is === 'flash' ? '' : (site.rowLabels[row.row] ?? '');
       const place = geometry.rows[at];
       const width = (place?.xEnd ?? 0) - (place?.x ?? 0);
       const lines = [label];
@@ -161,7 +162,7 @@ export function placeIntergreens(chart: PhaseChart): PlacedGreen[] {
     const xEnd = of.end === 0 ? geometry.right : (geometry.rows[of.end]?.x ?? geometry.right);
     const text = `${of.from.join(', ')} → ${of.to.join(', ')}  ${timeText(of.ms)}`;
     const width = widthOf(text, SMALL);
-    const xText = xEnd + 8 + width <= geometry.right + 4 ? xEnd + 8 : begin - 8 - width;
+    const xText = xEnd + 8 + width <= chart.width - 16 ? xEnd + 8 : begin - 8 - width;
     const span = [Math.min(begin, xText) - 6, Math.max(xEnd, xText + width) + 6] as const;
     let line = taken.findIndex((spans) => spans.every(([from, to]) => to <= span[0] || from >= span[1]));
     if (line < 0) line = taken.push([]) - 1;
@@ -199,7 +200,8 @@ export function drawAxis(chart: PhaseChart, top: number): string {
   const { geometry } = chart;
   const { left, right, total, pixelsPerMs } = geometry;
   const base = element('line', { class: 'aw-line', x1: left, x2: right, y1: top, y2: top });
-  if (pixelsPerMs === 0) return base;
+  // Nothing drawn lasts a planned time.
+  if (pixelsPerMs === 0) return '';
   const step = axisStep(pixelsPerMs, 64);
   const marks = Array.from({ length: Math.floor(total / step) + 1 }, (_, index) => index * step);
   let free = Number.NEGATIVE_INFINITY;
