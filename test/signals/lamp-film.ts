@@ -14,17 +14,26 @@ export interface Around {
   readonly night?: string;
   readonly cycle?: number;
   readonly debounce?: number;
+  readonly chain?: Layout['boards'][number]['chain'];
 }
 
 export function layoutOf(sites: readonly Site[], around: Around = {}): Layout {
-  const { practice = 'uk-today', chip = 'atmega328p', inputs = [], night, cycle, debounce } = around;
+  const { practice = 'uk-today', chip = 'atmega328p', inputs = [], night, cycle, debounce, chain } = around;
   const { layout, findings } = readLayout({
     format: 'amberwick-layout',
     version: 1,
     name: 'Penmarrow',
     scale: 'OO',
     practice,
-    boards: [{ id: 'b', name: 'Board', chip, ...(night === undefined ? {} : { switches: { night } }) }],
+    boards: [
+      {
+        id: 'b',
+        name: 'Board',
+        chip,
+        ...(night === undefined ? {} : { switches: { night } }),
+        ...(chain === undefined ? {} : { chain }),
+      },
+    ],
     inputs: inputs.map((id, index) => ({
       id,
       name: id,
