@@ -37,6 +37,8 @@ function awaited(program: Program): Set<number> {
 
 /** Lamps that say WAIT and are lit for ever after the first press. */
 function stuckIndicators(layout: Layout, board: string, sites: readonly PlannedSite[]): Finding[] {
+  // A site with errors has no plan: what it would serve is not known.
+  if (layout.sites.filter((site) => site.board === board).length > sites.length) return [];
   const taken = new Set(
     sites.flatMap(({ plan }) => [...served(plan.program)].map((input) => plan.inputs[input]?.id ?? '')),
   );

@@ -4,6 +4,7 @@ import { toMs } from '../../layout/scalars.ts';
 import type { PedestrianClearance, Practice, TimeRule } from '../../practice/practice.ts';
 import { COMMON, fact } from '../../practice/practice.ts';
 import type { CommonCycle, Planned } from '../site.ts';
+import { notUsed } from './lamp-parts.ts';
 import { againstFigures, crossingLamps, VEHICLES_GO, vehiclesGreen } from './road-crossing.ts';
 import {
   AMBER,
@@ -18,7 +19,7 @@ import {
   type Show,
 } from './road-lamps.ts';
 import { ALWAYS, RoadProgram } from './road-program.ts';
-import { checkExists, checkFlash, checkRule, notUsed } from './road-times.ts';
+import { checkExists, checkFlash, checkRule } from './road-times.ts';
 
 const CLEARANCE_LOOKS: Readonly<Record<PedestrianClearance, Look>> = {
   blackout: DARK,
@@ -48,7 +49,7 @@ export function planCrossing(site: Crossing, path: string, practice: Practice, c
   const rules = practice.crossing;
   const { lamps, findings } = crossingLamps(site, path);
   const writer = new RoadProgram(path, lamps);
-  writer.findings.push(...checkExists(rules.exists, 'Signal-controlled crossings', path, practice), ...findings);
+  writer.findings.push(...checkExists(practice, 'crossing', path), ...findings);
   const buttons = writer.input(site.buttons ?? [], 'buttons');
   vehiclesGreen(writer, site, rules.vehicleGreen, buttons, common);
   dropDemands(writer, site, path, buttons, common !== null);
@@ -73,7 +74,7 @@ export function planCrossing(site: Crossing, path: string, practice: Practice, c
   if (detectors.length === 0) {
     span('Clearance', 'clearance', 'clearance', clearing);
     if (site.extension !== undefined) {
-      writer.findings.push(notUsed(`${path}.extension`, 'extension', 'The site has no detector on the crossing.'));
+      writer.findings.push(notUsed(`${path}.extension`, 'extension', 'The site has no detector on the crossing'));
     }
   } else {
     const min = writer.dial('clearance', rules.clearance, site.clearance, 'clearance');
@@ -87,7 +88,7 @@ export function planCrossing(site: Crossing, path: string, practice: Practice, c
     cycle += writer.dialValue(dial);
     writer.interval('Vehicles red with amber', { op: 'after', dial }, { vehicles: RED_WITH_AMBER, pedestrians: RED });
   } else if (site.redWithAmber !== undefined) {
-    const why = `The practice "${practice.name}" has no red with amber.`;
+    const why = `The practice "${practice.name}" has no red with amber`;
     writer.findings.push(notUsed(`${path}.redWithAmber`, 'redWithAmber', why));
   }
   return writer.finish({
@@ -115,7 +116,7 @@ function dropDemands(
   const kerb = site.kerbDetectors ?? [];
   if (kerb.length === 0) return;
   if (buttons.length === 0) {
-    writer.findings.push(notUsed(`${path}.kerbDetectors`, 'kerbDetectors', 'The site has no button.'));
+    writer.findings.push(notUsed(`${path}.kerbDetectors`, 'kerbDetectors', 'The site has no button'));
     return;
   }
   const waits = writer.input(kerb, 'kerbDetectors');
@@ -166,7 +167,7 @@ function flashTimes(writer: RoadProgram, site: Crossing, path: string, practice:
   const rules = practice.crossing;
   if (shows === 'blackout' || shows === 'red') {
     for (const key of ['flashOn', 'flashOff'] as const) {
-      if (site[key] !== undefined) writer.findings.push(notUsed(`${path}.${key}`, key, 'Nothing flashes here.'));
+      if (site[key] !== undefined) writer.findings.push(notUsed(`${path}.${key}`, key, 'Nothing flashes here'));
     }
     return null;
   }

@@ -6,9 +6,10 @@ import { toMs } from '../../layout/scalars.ts';
 import { COMMON, fact, type LevelCrossingPractice, type Practice, type TimeRule } from '../../practice/practice.ts';
 import { duplicateIds, seconds } from '../names.ts';
 import type { Planned } from '../site.ts';
+import { notUsed } from './lamp-parts.ts';
 import { lampsOf, missingLamps, pairs, type RoadLamp, roadLamps, type Show } from './road-lamps.ts';
 import { ALWAYS, RoadProgram } from './road-program.ts';
-import { checkExists, checkFlash, notUsed } from './road-times.ts';
+import { checkExists, checkFlash } from './road-times.ts';
 
 const modelTime = (name: string, usual: number): TimeRule => ({
   name,
@@ -43,7 +44,7 @@ export function planLevelCrossing(site: LevelCrossing, path: string, practice: P
   );
   const writer = new RoadProgram(path, lamps);
   writer.findings.push(
-    ...checkExists(rules.exists, 'Level-crossing lights', path, practice),
+    ...checkExists(practice, 'levelCrossing', path),
     ...duplicateIds(site.heads ?? [], `${path}.heads`, 'head'),
     ...checkLamps(site, path, lamps, rules),
     ...checkFields(site, path, rules),
@@ -133,7 +134,7 @@ function checkFields(site: LevelCrossing, path: string, rules: LevelCrossingPrac
     findings.push(notUsed(`${path}.${field}`, field.split('.').at(-1) ?? field, because));
   };
   if (rules.amber === null) {
-    const because = `The reds come at once (${rules.reds.source}).`;
+    const because = `The reds come at once (${rules.reds.source})`;
     if (site.amber !== undefined) unused('amber', because);
     if (site.lights?.amber !== undefined) unused('lights.amber', because);
     site.heads?.forEach((head, index) => {
@@ -142,17 +143,17 @@ function checkFields(site: LevelCrossing, path: string, rules: LevelCrossingPrac
   }
   if (rules.reds.value === 'steady') {
     for (const key of ['flashOn', 'flashOff'] as const) {
-      if (site[key] !== undefined) unused(key, `The red is steady (${rules.reds.source}).`);
+      if (site[key] !== undefined) unused(key, `The red is steady (${rules.reds.source})`);
     }
   }
   const wired = (site.detectors ?? []).length > 0;
   for (const key of ['quiet', 'passing'] as const) {
-    if (wired && site[key] !== undefined) unused(key, 'The site has detectors, which say when a train is near.');
+    if (wired && site[key] !== undefined) unused(key, 'The site has detectors, which say when a train is near');
   }
   for (const key of ['clearAfter', 'leastRed'] as const) {
-    if (!wired && site[key] !== undefined) unused(key, 'The site has no detectors: its trains come by time.');
+    if (!wired && site[key] !== undefined) unused(key, 'The site has no detectors: its trains come by time');
   }
-  if (site.group !== undefined) unused('group', 'The site has nothing that waits for a common cycle.');
+  if (site.group !== undefined) unused('group', 'The site has nothing that waits for a common cycle');
   return findings;
 }
 

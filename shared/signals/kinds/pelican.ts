@@ -13,7 +13,7 @@ export function planPelican(site: Pelican, path: string, practice: Practice, com
   const rules = practice.pelican;
   const { lamps, findings } = crossingLamps(site, path);
   const writer = new RoadProgram(path, lamps);
-  writer.findings.push(...checkExists(rules.exists, 'Pelican crossings', path, practice), ...findings);
+  writer.findings.push(...checkExists(practice, 'pelican', path), ...findings);
   const buttons = writer.input(site.buttons ?? [], 'buttons');
   vehiclesGreen(writer, site, rules.vehicleGreen, buttons, common);
 

@@ -6,6 +6,7 @@ import type { TimeRule } from '../../practice/practice.ts';
 import type { Condition } from '../../table/model.ts';
 import { duplicateIds } from '../names.ts';
 import { type CommonCycle, holdable } from '../site.ts';
+import { notUsed } from './lamp-parts.ts';
 import {
   GREEN,
   type LampOwner,
@@ -18,7 +19,6 @@ import {
   type Show,
 } from './road-lamps.ts';
 import type { RoadProgram } from './road-program.ts';
-import { notUsed } from './road-times.ts';
 
 export interface AnyCrossing {
   readonly name: string;
@@ -54,7 +54,7 @@ export function crossingLamps(site: AnyCrossing, path: string): { lamps: RoadLam
   const findings = duplicateIds(site.heads ?? [], `${path}.heads`, 'head');
   site.heads?.forEach((head, index) => {
     if (head.kind !== 'pedestrian' || head.lamps?.amber === undefined) return;
-    findings.push(notUsed(`${path}.heads[${index}].lamps.amber`, 'amber', 'Pedestrian heads have no amber.'));
+    findings.push(notUsed(`${path}.heads[${index}].lamps.amber`, 'amber', 'Pedestrian heads have no amber'));
   });
   if (lamps.length === 0) return { lamps, findings };
   const wanted = (group: string, part: string, words: string) => ({ group, part, words, path: `${path}.${group}` });

@@ -6,6 +6,7 @@ import { toMs } from '../../layout/scalars.ts';
 import { COMMON, fact, type Practice, type ShuttlePractice, type TimeRule } from '../../practice/practice.ts';
 import { duplicateIds, seconds } from '../names.ts';
 import type { Planned } from '../site.ts';
+import { notUsed } from './lamp-parts.ts';
 import {
   AMBER,
   GREEN,
@@ -20,7 +21,7 @@ import {
   type Show,
 } from './road-lamps.ts';
 import { ALWAYS, RoadProgram } from './road-program.ts';
-import { checkExists, checkRule, notUsed } from './road-times.ts';
+import { checkExists, checkRule } from './road-times.ts';
 
 /** Of the slowest traffic through the works, km/h (15 mph); common practice, no source. */
 export const CLEARING_SPEED = 24;
@@ -46,13 +47,15 @@ export function planShuttle(site: Shuttle, path: string, practice: Practice): Pl
   const lamps = roadLamps(owners, ['red', 'amber', 'green']);
   const writer = new RoadProgram(path, lamps);
   writer.findings.push(
-    ...checkExists(rules.exists, 'Road-works signals', path, practice),
+    ...checkExists(practice, 'shuttle', path),
     ...duplicateIds(site.ends, `${path}.ends`, 'end'),
     ...(lamps.length === 0 ? [] : missingLamps(site, lamps, wantedLamps(site, path))),
     ...checkSite(site, path, practice),
   );
   const [one, other] = [site.ends[0].detector, site.ends[1].detector];
   const actuated = one !== undefined && other !== undefined && one !== other;
+  // First of all dials: they are what one turns most.
+  for (const end of ENDS) greenDial(writer, site, rules, end);
   const cycle = actuated ? byDetectors(writer, site, rules, [one, other]) : byTime(writer, site, rules);
   const of = (end: End, part: string) => lampsOf(lamps, GROUPS[end], part);
   return writer.finish({
@@ -190,9 +193,9 @@ function checkSite(site: Shuttle, path: string, practice: Practice): Finding[] {
   const unused = (field: keyof Shuttle, because: string): void => {
     if (site[field] !== undefined) findings.push(notUsed(`${path}.${field}`, field, because));
   };
-  if (site.length === undefined) unused('speed', 'Only with the length of the works does it give a time.');
-  if (rules.redWithAmber === null) unused('redWithAmber', `The practice "${practice.name}" has no red with amber.`);
-  unused('group', 'The site has nothing that waits for a common cycle.');
+  if (site.length === undefined) unused('speed', 'Only with the length of the works does it give a time');
+  if (rules.redWithAmber === null) unused('redWithAmber', `The practice "${practice.name}" has no red with amber`);
+  unused('group', 'The site has nothing that waits for a common cycle');
   return findings;
 }
 
