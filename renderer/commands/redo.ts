@@ -5,6 +5,6 @@ export const redo = command({
   label: 'Redo',
   hint: 'Makes the change that was undone again.',
   shortcut: 'Ctrl+Shift+Z',
-  when: ({ nudges }) => nudges.canRedo.value,
-  run: ({ nudges }) => nudges.redo(),
+  when: ({ history }) => history.canRedo.value,
+  run: ({ history }) => history.redo(),
 });

@@ -3,8 +3,8 @@ import { command } from './command.ts';
 export const undo = command({
   id: 'undo',
   label: 'Undo',
-  hint: 'Takes the last change of a time back.',
+  hint: 'Takes the last change of a time or of the layout back.',
   shortcut: 'Ctrl+Z',
-  when: ({ nudges }) => nudges.canUndo.value,
-  run: ({ nudges }) => nudges.undo(),
+  when: ({ history }) => history.canUndo.value,
+  run: ({ history }) => history.undo(),
 });

@@ -29,7 +29,9 @@ export function dialOfPath(layout: Layout, path: string): string | null {
     return direct[rest] ?? null;
   }
   if (site.kind === 'zebra') return rest === 'on' ? 'flash-on' : rest === 'off' ? 'flash-off' : null;
-  return /^dials\[\d+\](\.|$)/.test(rest) ? (site.dials[index]?.id ?? null) : null;
+  if (site.kind === 'program') return /^dials\[\d+\](\.|$)/.test(rest) ? (site.dials[index]?.id ?? null) : null;
+  // All other kinds name their dials as the file names the times.
+  return /^[a-z][A-Za-z]*$/.test(rest) ? rest.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`) : null;
 }
 
 /** Findings of one dial of a site. */

@@ -17,7 +17,9 @@ import type {
 } from '../../shared/workbench/contract.ts';
 import { BoardModel } from './board.ts';
 import { NOTHING_OPEN, type OpenLayout, type OpenSite, readDocument } from './document.ts';
+import { Edits } from './edits.ts';
 import { FramesModel } from './frames.ts';
+import { History } from './history.ts';
 import { type DialPlace, Nudges } from './nudges.ts';
 import type { Preferences } from './preferences.ts';
 import { WritingModel } from './writing.ts';
@@ -43,6 +45,12 @@ export interface Model {
   readonly siteAtHand: ReadonlySignal<OpenSite | null>;
   readonly boardAtHand: ReadonlySignal<BoardModel | null>;
   readonly nudges: Nudges;
+  /** Everything that can be undone. */
+  readonly history: History;
+  /** Text of the open layout; null before there is one. */
+  readonly text: ReadonlySignal<string | null>;
+  /** Puts another text in the place of the layout's; `what` is the line of the log. False when it was refused. */
+  change(text: string, what: string): Promise<boolean>;
   /** The firmware that is being asked about or written. */
   readonly writing: WritingModel;
   /** What was said to the board that somebody looks at. */
@@ -94,7 +102,9 @@ export function createModel(
     return (site && board(site.board)) ?? boards.value[0] ?? null;
   });
 
+  const history = new History();
   const nudges: Nudges = new Nudges({
+    history,
     workbench: { call: (name, args) => host.call(name, args), on: () => () => {} },
     now,
     running: ({ board: id, site, dial }) => board(id).state.value.runningDials?.[site]?.[dial] ?? null,
@@ -112,11 +122,28 @@ export function createModel(
     },
   });
 
+  const ask: Model['ask'] = async (name, args) => {
+    const outcome = await host.call(name, args);
+    const about = 'board' in args ? { board: args.board } : {};
+    if (!outcome.ok) trouble.value = { about, problem: outcome.problem };
+    else if (trouble.peek()?.about.board === about.board) trouble.value = null;
+    return outcome;
+  };
+
+  const text = computed(() => document.value?.text ?? null);
+  const edits = new Edits({
+    history,
+    text: () => text.peek(),
+    change: (next, what) => ask('changeText', { text: next, what }),
+  });
+
   const frames = new FramesModel((name, args) => host.call(name, args));
 
   const hearDocument = (next: DocumentState): void => {
     if (document.peek()?.version === next.version && document.peek()?.text === next.text) return;
+    const isOwn = edits.isOwn(next.text) && document.peek()?.name === next.name;
     nudges.clear();
+    if (!isOwn) history.clear();
     document.value = next;
   };
   const hearBoard = (state: Scene['boards'][number]): void => {
@@ -175,6 +202,9 @@ export function createModel(
     siteAtHand,
     boardAtHand,
     nudges,
+    history,
+    text,
+    change: (next, what) => edits.make(next, what),
     writing,
     frames,
     refresh,
@@ -200,12 +230,6 @@ export function createModel(
     },
     board,
     boardName: (id) => open.value.layout?.boards.find((it) => it.id === id)?.name ?? id,
-    ask: async (name, args) => {
-      const outcome = await host.call(name, args);
-      const about = 'board' in args ? { board: args.board } : {};
-      if (!outcome.ok) trouble.value = { about, problem: outcome.problem };
-      else if (trouble.peek()?.about.board === about.board) trouble.value = null;
-      return outcome;
-    },
+    ask,
   };
 }

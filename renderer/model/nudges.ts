@@ -4,6 +4,7 @@
  */
 import { signal } from '@preact/signals';
 import type { Outcome, Workbench } from '../../shared/workbench/contract.ts';
+import type { History, Step } from './history.ts';
 
 export interface DialPlace {
   readonly board: string;
@@ -21,6 +22,7 @@ export interface Change extends DialPlace {
 const TOGETHER = 1_500;
 
 interface Parts {
+  readonly history: History;
   readonly workbench: Workbench;
   readonly now: () => number;
   /** The running value, ms; null when no board runs this site. */
@@ -32,12 +34,10 @@ interface Parts {
 export class Nudges {
   /** What was asked for and is not yet confirmed, by `dialKey`. */
   readonly wanted = signal<ReadonlyMap<string, number>>(new Map());
-  readonly canUndo = signal(false);
-  readonly canRedo = signal(false);
   readonly #parts: Parts;
   readonly #busy = new Set<string>();
-  #done: Change[][] = [];
-  #undone: Change[][] = [];
+  /** The newest step, while presses may still be added to it. */
+  #open: { readonly step: Step; readonly change: Change } | null = null;
   #lastAt = Number.NEGATIVE_INFINITY;
 
   constructor(parts: Parts) {
@@ -54,28 +54,7 @@ export class Nudges {
 
   /** Remembers changes that something else made, such as Put back. */
   record(changes: readonly Change[]): void {
-    if (changes.length === 0) return;
-    this.#done.push([...changes]);
-    this.#undone = [];
-    this.#lastAt = Number.NEGATIVE_INFINITY;
-    this.#tell();
-  }
-
-  async undo(): Promise<void> {
-    const changes = this.#done.pop();
-    if (!changes) return;
-    this.#undone.push(changes);
-    this.#lastAt = Number.NEGATIVE_INFINITY;
-    this.#tell();
-    await Promise.all(changes.map((change) => this.#ask(change, change.from)));
-  }
-
-  async redo(): Promise<void> {
-    const changes = this.#undone.pop();
-    if (!changes) return;
-    this.#done.push(changes);
-    this.#tell();
-    await Promise.all(changes.map((change) => this.#ask(change, change.to)));
+    if (changes.length > 0) this.#parts.history.add(this.#step(changes));
   }
 
   /** The value that is shown: asked for, else running. */
@@ -92,26 +71,29 @@ export class Nudges {
   /** The numbers of sites and dials mean something else now. */
   clear(): void {
     this.wanted.value = new Map();
-    this.#done = [];
-    this.#undone = [];
-    this.#tell();
+    this.#open = null;
   }
 
   #remember(change: Change): void {
+    const { history } = this.#parts;
     const now = this.#parts.now();
-    const last = this.#done.at(-1);
-    const before = last?.length === 1 ? last[0] : undefined;
-    const isSame = before && dialKey(before) === dialKey(change) && now - this.#lastAt < TOGETHER;
-    if (isSame) this.#done[this.#done.length - 1] = [{ ...change, from: before.from }];
-    else this.#done.push([change]);
-    this.#undone = [];
+    const open = this.#open?.step === history.newest ? this.#open : null;
+    const isSame = open && dialKey(open.change) === dialKey(change) && now - this.#lastAt < TOGETHER;
+    const whole = isSame ? { ...change, from: open.change.from } : change;
+    const step = this.#step([whole]);
+    if (isSame) history.replaceNewest(step);
+    else history.add(step);
+    this.#open = { step, change: whole };
     this.#lastAt = now;
-    this.#tell();
   }
 
-  #tell(): void {
-    this.canUndo.value = this.#done.length > 0;
-    this.canRedo.value = this.#undone.length > 0;
+  #step(changes: readonly Change[]): Step {
+    const all = async (to: (change: Change) => number): Promise<boolean> => {
+      this.#open = null;
+      await Promise.all(changes.map((change) => this.#ask(change, to(change))));
+      return true;
+    };
+    return { undo: () => all(({ from }) => from), redo: () => all(({ to }) => to) };
   }
 
   async #ask(place: DialPlace, ms: number): Promise<void> {

@@ -69,14 +69,29 @@ function placesOf(layout: Layout): PlanPlace[] {
 
 /** Short pieces of road where a site stands on none. */
 function stubsOf(site: Layout['sites'][number], place: PlanPlace): PlanRoad[] {
-  if (site.kind === 'program') return [];
-  const arms = site.kind === 'zebra' ? [0, 180] : armsOf(site).map((arm) => arm.angle);
+  const arms = roadsOf(site);
   return [...new Set(arms)].map((arm) => ({
     id: `${site.id} ${arm}`,
     name: '',
     width: ROAD,
     points: [place, plus(place, towards(place.turn + arm), CELL / 2)],
   }));
+}
+
+/** Directions in which a site of its kind has a road, from its own up. */
+function roadsOf(site: Layout['sites'][number]): number[] {
+  switch (site.kind) {
+    case 'junction':
+      return armsOf(site).map((arm) => arm.angle);
+    case 'zebra':
+    case 'pelican':
+    case 'crossing':
+    case 'level-crossing':
+    case 'shuttle':
+      return [0, 180];
+    default:
+      return [];
+  }
 }
 
 export interface Arm {

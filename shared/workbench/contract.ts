@@ -36,6 +36,11 @@ export const CALLS = {
   look: z.strictObject({}),
   /** Open a layout from its text (chosen, dropped or typed in the panel). */
   openText: z.strictObject({ name: z.string().min(1).max(255), text: z.string().max(4_000_000) }),
+  /**
+   * Put another text in the place of the open layout's, under the same name. `what` is a line in the
+   * past tense for the log, such as "Added the pelican Quay Hill.". A text that is no layout is refused.
+   */
+  changeText: z.strictObject({ text: z.string().max(4_000_000), what: z.string().min(1).max(400) }),
   /** Open the Penmarrow example. */
   openExample: z.strictObject({}),
   listPorts: z.strictObject({}),
@@ -87,6 +92,7 @@ export type CallArgs<N extends CallName> = z.infer<(typeof CALLS)[N]>;
 export interface CallResults {
   look: Scene;
   openText: DocumentState;
+  changeText: DocumentState;
   openExample: DocumentState;
   listPorts: readonly PortInfo[];
   connect: BoardState;

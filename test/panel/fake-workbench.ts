@@ -168,6 +168,15 @@ export class FakeWorkbench implements Workbench {
     return { ok: true, value: board.state };
   }
 
+  #open(name: string, text: string, what: string): Outcome<DocumentState> {
+    this.#document = { name, text, version: this.#document.version + 1 };
+    this.#makeBoards();
+    this.tell('document', this.#document);
+    for (const it of this.boards) it.report();
+    this.#write('document', what);
+    return { ok: true, value: this.#document };
+  }
+
   #board(id: string): FakeBoard | undefined {
     return this.boards.find(({ compiled }) => compiled.id === id);
   }
@@ -196,14 +205,8 @@ export class FakeWorkbench implements Workbench {
           live: this.boards.filter((it) => it.interpreter).map((it) => it.live()),
           log: [...this.#log],
         }),
-      openText: ({ name, text }) => {
-        this.#document = { name, text, version: this.#document.version + 1 };
-        this.#makeBoards();
-        this.tell('document', this.#document);
-        for (const it of this.boards) it.report();
-        this.#write('document', `Opened ${name}.`);
-        return fine(this.#document);
-      },
+      openText: ({ name, text }) => this.#open(name, text, `Opened ${name}.`),
+      changeText: ({ text, what }) => this.#open(this.#document.name, text, what),
       openExample: () => fine(this.#document),
       listPorts: () => fine(this.#ports()),
       connect: ({ board: id, port }) => this.#meet(id, port),

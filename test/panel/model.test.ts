@@ -116,7 +116,7 @@ test('undo takes presses in quick succession back together, redo makes them agai
   expect(model.board('town').state.value.runningDials?.[0]?.slice(0, 2)).toEqual([21_000, 12_000]);
   await does(bench, 'undo');
   expect(model.board('town').state.value.runningDials?.[0]?.slice(0, 2)).toEqual([18_000, 12_000]);
-  expect(model.nudges.canUndo.value).toBe(false);
+  expect(model.history.canUndo.value).toBe(false);
   await does(bench, 'redo');
   expect(model.board('town').state.value.runningDials?.[0]?.slice(0, 2)).toEqual([21_000, 12_000]);
 });
@@ -216,7 +216,7 @@ test('another layout: numbers mean other things, so undo is empty and nothing is
   layout.name = 'Penmarrow Halt';
   await host.call('openText', { name: 'halt.json', text: JSON.stringify(layout) });
   expect(model.open.value.layout?.name).toBe('Penmarrow Halt');
-  expect(model.nudges.canUndo.value).toBe(false);
+  expect(model.history.canUndo.value).toBe(false);
   expect(model.board('town').runsLayout.value).toBe(false);
   expect(now(bench)).toEqual({ is: 'unknown' });
 });

@@ -121,6 +121,7 @@ export class WorkbenchHost {
     return {
       look: () => fine(this.scene()),
       openText: ({ name, text }) => this.open(name, text),
+      changeText: ({ text, what }) => this.open(this.document.state.name, text, what),
       openExample: () => this.open(EXAMPLE.name, EXAMPLE.text),
       listPorts: async () => fine(await this.listPorts()),
       connect: ({ board, port }) => this.connect(board, port),
@@ -190,7 +191,7 @@ export class WorkbenchHost {
     return desk ? work(desk) : problem('noSuchBoard', { board });
   }
 
-  private async open(name: string, text: string): Promise<Outcome<DocumentState>> {
+  private async open(name: string, text: string, what = `Opened ${name}.`): Promise<Outcome<DocumentState>> {
     const opened = openDocument(name, text, this.document.state.version + 1);
     if (!opened.ok) {
       this.log('problem', `${name} could not be opened: ${opened.problem.why}`);
@@ -199,7 +200,7 @@ export class WorkbenchHost {
     const busy = this.writtenWithout(opened.value);
     if (busy) return problem('boardBusy', busy.link.where);
     this.document = opened.value;
-    this.log('document', `Opened ${name}.`);
+    this.log('document', what);
     this.tell('document', this.document.state);
     this.layOut();
     void this.listPorts();
