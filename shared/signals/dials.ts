@@ -16,8 +16,8 @@ import type { JunctionPractice, Practice, TimeRule } from '../practice/practice.
 import type { DialLimits } from '../table/model.ts';
 import type { PlannedInterval } from './intervals.ts';
 import { seconds } from './names.ts';
-import { conflictPairs, type JunctionPlan, type PlannedStage } from './plan.ts';
-import { leastGreens, needs } from './runs.ts';
+import type { JunctionPlan, PlannedStage } from './plan.ts';
+import { leastGreens, type Need, needs } from './runs.ts';
 
 /** A dial of a site as the compiler knows it; times in ms. */
 export interface PlannedDial extends DialLimits {
@@ -39,12 +39,11 @@ export function planDials(
   intervals: readonly PlannedInterval[],
   practice: Pick<Practice, 'junction' | 'pedestrian'>,
 ): DialPlan {
-  const dialOf = dialMaker(plan, intervals, practice);
-  const dials: PlannedDial[] = [];
-  const order = [...intervals.filter((it) => it.cause.is === 'stage'), ...intervals].map(dialOf);
-  for (const dial of order) if (!dials.some((it) => it.id === dial.id)) dials.push(dial);
-  const of = intervals.map((interval) => dials.findIndex((it) => it.id === dialOf(interval).id));
-  return { dials, of };
+  const made = intervals.map(dialMaker(plan, intervals, practice));
+  const greens = made.filter((_, index) => intervals[index]?.cause.is === 'stage');
+  const byId = new Map([...greens, ...made].reverse().map((dial) => [dial.id, dial]));
+  const dials = [...new Set([...greens, ...made].map((dial) => dial.id))].flatMap((id) => byId.get(id) ?? []);
+  return { dials, of: made.map((dial) => dials.findIndex((it) => it.id === dial.id)) };
 }
 
 function dialMaker(
@@ -53,7 +52,8 @@ function dialMaker(
   practice: Pick<Practice, 'junction' | 'pedestrian'>,
 ): (interval: PlannedInterval) => PlannedDial {
   const rules = practice.junction;
-  const least = leastGreens(plan, rules.green.dial.value[0]);
+  const asked = needs(plan);
+  const least = leastGreens(plan, rules.green.dial.value[0], asked);
   const waits = intervals.filter((it) => it.cause.is === 'clearance');
   const oneClearance = new Set(waits.map((it) => it.ms)).size <= 1;
   /** Distinguishes clearances of different length within one change. */
@@ -64,11 +64,11 @@ function dialMaker(
     const index = lengths.indexOf(ms);
     return index > 0 ? `-${index + 1}` : '';
   };
-  const change = (rule: TimeRule, ms: number) => ({ ...changeLimits(plan, rule, ms), value: ms });
+  const change = (rule: TimeRule, ms: number) => ({ ...changeLimits(rule, ms), value: ms });
   return ({ cause, ms }) => {
     switch (cause.is) {
       case 'stage':
-        return greenDial(plan, cause.stage, ms, least[cause.stage] ?? ms, rules);
+        return greenDial(plan, asked, cause.stage, ms, least[cause.stage] ?? ms, rules);
       case 'amber':
         return { id: 'amber', ...change(rules.amber, ms) };
       case 'red-with-amber':
@@ -101,38 +101,43 @@ function dialMaker(
   };
 }
 
-function greenDial(plan: JunctionPlan, at: number, ms: number, least: number, rules: JunctionPractice): PlannedDial {
+function greenDial(
+  plan: JunctionPlan,
+  asked: readonly Need[],
+  at: number,
+  ms: number,
+  least: number,
+  rules: JunctionPractice,
+): PlannedDial {
   const stage = plan.stages[at];
-  const green = {
+  const because = greenBecause(plan, asked, at, least);
+  return {
     id: `green-${stage?.id}`,
     name: `Green, ${stage?.name}`,
+    min: least,
     max: Math.max(rules.green.dial.value[1], ms),
+    value: ms,
+    ...(because === null ? {} : { leastBecause: because }),
   };
-  const because = greenBecause(plan, at, least);
-  return { ...green, min: least, value: ms, ...(because === null ? {} : { leastBecause: because }) };
 }
 
 /** The need that holds the least green of a stage up. */
-function greenBecause(plan: JunctionPlan, stage: number, least: number): string | null {
-  const need = needs(plan).find((it) => it.stages.length === 1 && it.stages[0] === stage && it.ms === least);
-  const shared = need ?? needs(plan).find((it) => it.stages.includes(stage));
-  if (shared === undefined) return null;
-  const phase = plan.phases[shared.phase]?.name;
-  if (shared.intergreen === null) {
-    return `${phase} needs its minimum green of ${seconds(plan.phases[shared.phase]?.minGreen ?? 0)}.`;
-  }
-  const from = plan.phases[shared.intergreen.from]?.name;
-  return `The intergreen of ${seconds(shared.intergreen.ms)} from ${from} to ${phase} runs through this stage.`;
+function greenBecause(plan: JunctionPlan, asked: readonly Need[], stage: number, least: number): string | null {
+  const alone = asked.find((it) => it.stages.length === 1 && it.stages[0] === stage && it.ms === least);
+  const need = alone ?? asked.find((it) => it.stages.includes(stage));
+  if (need === undefined) return null;
+  const phase = plan.phases[need.phase];
+  if (need.intergreen === null) return `${phase?.name} needs its minimum green of ${seconds(phase?.minGreen ?? 0)}.`;
+  const from = plan.phases[need.intergreen.from]?.name;
+  return `The intergreen of ${seconds(need.intergreen.ms)} from ${from} to ${phase?.name} runs through this stage.`;
 }
 
-/** Limits of one interval of a change: not below the plan where phases conflict. */
-function changeLimits(plan: JunctionPlan, rule: TimeRule, value: number): DialLimits & { leastBecause?: string } {
-  const limits = widened(rule, value);
-  if (conflictPairs(plan).length === 0) return limits;
+/** Limits of one interval of a change: not below the plan. Minimum greens count the greens in changes, too. */
+function changeLimits(rule: TimeRule, value: number): DialLimits & { leastBecause: string } {
   return {
-    ...limits,
+    ...widened(rule, value),
     min: value,
-    leastBecause: 'The intergreens are made of it; shorter, and one of them would break.',
+    leastBecause: 'Intergreens and minimum greens of the file are made of it; shorter, and one of them would break.',
   };
 }
 

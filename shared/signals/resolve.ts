@@ -84,12 +84,12 @@ function planStage(site: Junction, stage: Junction['stages'][number], index: num
 }
 
 /**
- * People on foot need their whole clearance before anyone starts; their own
- * green has no red with amber before it.
+ * The clearance of people on foot ends where the next may start, so no all-red
+ * follows it; their own green has no red with amber before it.
  */
 function usualIntergreen(leaver: PlannedPhase, gainer: PlannedPhase, times: ChangeTimes): number {
-  const end = leaver.kind === 'pedestrian' ? leaver.amber : times.amber;
-  return end + times.allRed + (gainer.kind === 'pedestrian' ? 0 : times.redWithAmber);
+  const end = leaver.kind === 'pedestrian' ? leaver.amber : times.amber + times.allRed;
+  return end + (gainer.kind === 'pedestrian' ? 0 : times.redWithAmber);
 }
 
 interface ChangeTimes {

@@ -113,10 +113,10 @@ function clearances(ways: Ways, phase: number): Need[] {
  * Least green of each stage, ms, so that every need that the planned greens
  * meet is met at the least greens too. `floor` is the least of any stage.
  */
-export function leastGreens(plan: JunctionPlan, floor: number): number[] {
+export function leastGreens(plan: JunctionPlan, floor: number, asked: readonly Need[] = needs(plan)): number[] {
   const least = plan.stages.map((stage) => Math.min(floor, stage.green));
   // Needs of a single stage first: longer ones then ask for less.
-  const ordered = [...needs(plan)].sort((a, b) => a.stages.length - b.stages.length);
+  const ordered = [...asked].sort((a, b) => a.stages.length - b.stages.length);
   for (const need of ordered) {
     let short = need.ms - need.stages.reduce((sum, stage) => sum + (least[stage] ?? 0), 0);
     for (const stage of need.stages) {

@@ -33,7 +33,8 @@ interface Way {
   readonly steps: readonly PlannedInterval[];
 }
 
-export function junctionRows(words: RowWords): LaidRow[] {
+export function junctionRows(given: RowWords): LaidRow[] {
+  const words = { ...given, states: remembered(given.states), dial: remembered(given.dial) };
   const { plan, sections } = words;
   const graph = new Graph();
   const entries = plan.stages.map(() => graph.reserve());
@@ -50,6 +51,18 @@ export function junctionRows(words: RowWords): LaidRow[] {
     else graph.fill(id, { ...clearing(words, asked), next: graph.add(green) });
   });
   return layOut(graph, entries[0] ?? 0);
+}
+
+/** Each interval is looked at several times, by every way that leads over it. */
+function remembered<T>(make: (interval: PlannedInterval) => T): (interval: PlannedInterval) => T {
+  const known = new Map<PlannedInterval, T>();
+  return (interval) => {
+    const old = known.get(interval);
+    if (old !== undefined) return old;
+    const made = make(interval);
+    known.set(interval, made);
+    return made;
+  };
 }
 
 function stageRow(words: RowWords, section: Section, at: number, isSynced: boolean): Interval {
