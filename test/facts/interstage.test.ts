@@ -3,9 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { UK_TODAY } from '../../shared/practice/uk.ts';
 import { interstage } from '../../shared/signals/intervals.ts';
 import { lines, planOf } from '../signals/plans.ts';
+import { published } from './published.ts';
 
-const amber = UK_TODAY.junction.amber.usual.value / 1000;
-const redWithAmber = (UK_TODAY.junction.redWithAmber?.usual.value ?? 0) / 1000;
+const amber = published(UK_TODAY.junction.amber.usual) / 1000;
+const redWithAmber = published(UK_TODAY.junction.redWithAmber?.usual) / 1000;
 
 /** Four phases in two stages, as in the leaflet. */
 function crossroads(intergreen: number) {

@@ -88,9 +88,15 @@ function zero(path: string): Finding {
 }
 
 function unknownKey(key: string, path: string): Finding {
-  const meant = nearest(key, [...CHANGE_KEYS.keys()]);
-  const kind = key.split('.')[0] ?? '';
-  const beside = [...CHANGE_KEYS.keys()].filter((known) => known.startsWith(`${kind}.`));
+  const known = [...CHANGE_KEYS.keys()];
+  const [kind = '', field = ''] = key.split('.');
+  const beside = known.filter((it) => it.startsWith(`${kind}.`));
+  // Within a kind only the second word counts: the first alone would make everything look near.
+  const word = nearest(
+    field,
+    beside.map((it) => it.slice(kind.length + 1)),
+  );
+  const meant = word !== null ? `${kind}.${word}` : beside.length > 0 ? null : nearest(key, known);
   const hint = beside.length > 0 ? `Under "${kind}" there are: ${beside.join(', ')}.` : 'Check the spelling.';
   return warning('unknown-key', path, {
     what: `No value of a practice is called "${key.slice(0, 60)}".`,
