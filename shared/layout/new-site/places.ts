@@ -1,0 +1,116 @@
+/** Where a new site can stand: free, and on or beside a road. */
+import type { Place } from '../places.ts';
+import type { Layout } from '../schema.ts';
+import { along, armsAt, between, meeting, offPiece, type Piece, type Point, piecesOf, runOf } from './geometry.ts';
+
+/** `meeting`: where roads meet; `road`: across or along one; `beside`: off the roads, near one. */
+export type Stands = 'meeting' | 'road' | 'beside';
+
+export interface FreePlace {
+  /** Absent where the layout has neither baseboard nor roads: the plan then stands its sites in rows. */
+  readonly place?: Place;
+  /** Name of the road there. */
+  readonly road?: string;
+  /** For meetings: where roads lead away, degrees from up. */
+  readonly arms: readonly number[];
+}
+
+/** From one place that is looked at to the next, mm. */
+const STEP = 20;
+/** Nothing stands nearer to the edge of the baseboard, mm. */
+const EDGE = 70;
+/** More room than this is no better, mm. */
+const ENOUGH = 260;
+
+export function freePlace(layout: Layout, stands: Stands): FreePlace {
+  const pieces = piecesOf(layout);
+  const bounds = boundsOf(layout, pieces);
+  if (bounds === null) return { arms: [] };
+  const taken = layout.sites.flatMap(({ place }) => (place ? [place] : []));
+  const room = (at: Point): number =>
+    Math.min(
+      ENOUGH,
+      ...taken.map((site) => between(site, at)),
+      ...[at.x, at.y, bounds.width - at.x, bounds.depth - at.y].map((edge) => (edge - EDGE) * 3),
+    );
+  const spots = spotsOf(stands, pieces, bounds);
+  const best = spots.reduce<{ readonly spot: Spot; readonly worth: number } | null>((found, spot) => {
+    const worth = room(spot.at) - spot.cost;
+    return found !== null && found.worth >= worth ? found : { spot, worth };
+  }, null);
+  if (best === null) return { arms: [] };
+  const { at, piece } = best.spot;
+  const nearest = piece ?? nearestPiece(pieces, at);
+  const road = layout.roads?.[nearest?.road ?? -1]?.name;
+  const turn = stands === 'road' && piece ? runOf(piece) : 0;
+  return {
+    place: { x: Math.round(at.x), y: Math.round(at.y), ...(turn !== 0 && { turn }) },
+    ...(road !== undefined && { road }),
+    arms: armsAt(pieces, at),
+  };
+}
+
+interface Spot {
+  readonly at: Point;
+  readonly piece: Piece | null;
+  /** mm of room that a better spot may lack. */
+  readonly cost: number;
+}
+
+function spotsOf(stands: Stands, pieces: readonly Piece[], bounds: Bounds): Spot[] {
+  if (stands === 'beside' || pieces.length === 0) return besideRoads(pieces, bounds);
+  const onRoads = alongRoads(pieces);
+  return stands === 'road' ? onRoads : [...meetings(pieces), ...onRoads];
+}
+
+/** A meeting of roads is worth some room. */
+function meetings(pieces: readonly Piece[]): Spot[] {
+  return pieces.flatMap((piece, index) =>
+    pieces.slice(index + 1).flatMap((other) => {
+      const at = other.road === piece.road ? null : meeting(piece, other);
+      return at ? [{ at, piece, cost: -120 }] : [];
+    }),
+  );
+}
+
+function alongRoads(pieces: readonly Piece[]): Spot[] {
+  return pieces.flatMap((piece) => {
+    const length = between(piece.from, piece.to);
+    return Array.from({ length: Math.max(1, Math.floor(length / STEP)) }, (_, index): Spot => {
+      const at = along(piece, ((index + 0.5) * STEP) / Math.max(STEP, length));
+      const others = pieces.filter(({ road }) => road !== piece.road);
+      const clear = Math.min(ENOUGH, ...others.map((other) => offPiece(other, at) - other.width / 2));
+      return { at, piece, cost: Math.max(0, 160 - clear) };
+    });
+  });
+}
+
+/** Off the roads, and the nearer to one the better. */
+function besideRoads(pieces: readonly Piece[], { width, depth }: Bounds): Spot[] {
+  const columns = Math.max(1, Math.floor(width / (2 * STEP)));
+  const rows = Math.max(1, Math.floor(depth / (2 * STEP)));
+  return Array.from({ length: columns * rows }, (_, index): Spot => {
+    const at = { x: ((index % columns) + 0.5) * 2 * STEP, y: (Math.floor(index / columns) + 0.5) * 2 * STEP };
+    const off = pieces.length === 0 ? 0 : Math.min(...pieces.map((piece) => offPiece(piece, at) - piece.width / 2));
+    return { at, piece: null, cost: off < 80 ? 4 * (80 - off) : 0.25 * (off - 80) };
+  });
+}
+
+function nearestPiece(pieces: readonly Piece[], at: Point): Piece | null {
+  return pieces.reduce<Piece | null>(
+    (best, piece) => (best === null || offPiece(piece, at) < offPiece(best, at) ? piece : best),
+    null,
+  );
+}
+
+interface Bounds {
+  readonly width: number;
+  readonly depth: number;
+}
+
+function boundsOf({ baseboard, sites }: Layout, pieces: readonly Piece[]): Bounds | null {
+  if (baseboard !== undefined) return baseboard;
+  if (pieces.length === 0) return null;
+  const points = [...pieces.flatMap(({ from, to }) => [from, to]), ...sites.flatMap(({ place }) => place ?? [])];
+  return { width: Math.max(...points.map(({ x }) => x)), depth: Math.max(...points.map(({ y }) => y)) };
+}

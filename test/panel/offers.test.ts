@@ -1,0 +1,163 @@
+/** What "New site" offers: each offer ends in a site that compiles and runs, wired on free outputs. */
+import { expect, test } from 'vitest';
+import { OFFERS, offerById } from '../../shared/layout/new-site/offers.ts';
+import { takeAway } from '../../shared/layout/new-site/take-away.ts';
+import { parseLayout } from '../../shared/layout/parse.ts';
+import type { Layout } from '../../shared/layout/schema.ts';
+import { freePins } from '../../shared/layout/templates/pins.ts';
+import { writeLayout } from '../../shared/layout/write.ts';
+import { compileLayout } from '../../shared/signals/compile.ts';
+import { encodeTable } from '../../shared/table/encode.ts';
+import { PENMARROW } from './example.ts';
+
+/** Penmarrow today on a board with room; `change` may spoil it. */
+function town(change: (document: Record<string, never>) => void = () => {}): Layout {
+  const document = JSON.parse(PENMARROW);
+  document.practice = 'uk-today';
+  document.boards[0].chip = 'atmega2560';
+  change(document);
+  const { layout, findings } = parseLayout(JSON.stringify(document));
+  if (!layout) throw new Error(findings[0]?.what);
+  return layout;
+}
+
+function add(layout: Layout, id: string, name?: string): { layout: Layout; siteId: string } {
+  const offer = offerById(id);
+  if (!offer) throw new Error(`no offer ${id}`);
+  const added = offer.add(layout, { name: name ?? offer.suggestName(layout), board: layout.boards[0]?.id ?? '' });
+  if ('findings' in added) throw new Error(added.findings[0]?.what);
+  return added;
+}
+
+/** One of each, in the order in which they are offered. */
+function oneOfEach(layout = town()): Layout {
+  return OFFERS.reduce((all, { id }) => add(all, id).layout, layout);
+}
+
+const warnings = (layout: Layout) => compileLayout(layout).findings.map(({ code, path }) => `${code} ${path}`);
+
+test.each(OFFERS.map(({ id }) => id))('%s compiles without a finding, fits its board and survives its file', (id) => {
+  const before = town();
+  const { layout, siteId } = add(before, id);
+  const compiled = compileLayout(layout);
+  expect(compiled.findings).toEqual([]);
+  const site = compiled.boards[0]?.sites.find((it) => it.id === siteId);
+  const lamps = offerById(id)?.heads.flat() ?? [];
+  expect(site?.lamps.map(({ colour }) => colour).sort()).toEqual([...lamps].sort());
+  expect(compiled.boards[0] && encodeTable(compiled.boards[0].table).findings).toEqual([]);
+  expect(parseLayout(writeLayout(layout))).toEqual({ layout, findings: [] });
+  // What was there before is as it was.
+  expect(layout.sites.slice(0, -1)).toEqual(before.sites);
+});
+
+test('one of each kind together: unique ids, names, pins and places, and no finding', () => {
+  const layout = oneOfEach();
+  expect(layout.sites).toHaveLength(3 + OFFERS.length);
+  expect(warnings(layout)).toEqual([]);
+  for (const values of [layout.sites.map((it) => it.id), layout.sites.map((it) => it.name)]) {
+    expect(new Set(values).size).toBe(values.length);
+  }
+  const places = layout.sites.map(({ place }) => place ?? { x: Number.NaN, y: 0 });
+  const apart = places.flatMap((a, at) => places.slice(at + 1).map((b) => Math.hypot(a.x - b.x, a.y - b.y)));
+  expect(Math.min(...apart)).toBeGreaterThan(100);
+});
+
+test('the same offer twice has names and ids with a number', () => {
+  const once = add(town(), 'fire');
+  const twice = add(once.layout, 'fire');
+  const [first, second] = twice.layout.sites.slice(-2);
+  expect([first?.name, first?.id, second?.name, second?.id]).toEqual(['Fire', 'fire', 'Fire 2', 'fire-2']);
+  expect(add(twice.layout, 'zebra', 'Fire').layout.sites.at(-1)?.name).toBe('Fire 3');
+});
+
+test('a crossing stands on a road, along it, and is called after it', () => {
+  const { layout } = add(town(), 'pelican');
+  const site = layout.sites.at(-1);
+  const road = layout.roads?.find(({ name }) => site?.name === `${name} pelican`);
+  expect(road?.name).toBe('Fore Street');
+  expect(site?.place).toMatchObject({ y: 430, turn: 90 });
+});
+
+test('lamps take the first free pins side by side, a button the last one, and D13 is no button', () => {
+  const { layout } = add(
+    town((document: { boards?: { chip: string }[]; sites?: unknown[] }) => {
+      document.boards?.forEach((board) => {
+        board.chip = 'atmega328p';
+      });
+      document.sites?.splice(1);
+    }),
+    'pelican',
+  );
+  expect(layout.sites.at(-1)).toMatchObject({
+    vehicles: { red: { pin: 'D8' }, amber: { pin: 'D9' }, green: { pin: 'D10' } },
+    pedestrians: { red: { pin: 'D11' }, green: { pin: 'D12' } },
+  });
+  expect(layout.inputs?.map(({ id, pin }) => [id, pin])).toEqual([[`${layout.sites.at(-1)?.id}-button`, 'A5']]);
+});
+
+test('where a chain has room, lamps of every kind go on its bits and only inputs take pins', () => {
+  const layout = oneOfEach(
+    town((document: { boards?: object[] }) => {
+      Object.assign(document.boards?.[0] ?? {}, { chain: { chips: 8, data: 'D30', clock: 'D31', latch: 'D32' } });
+    }),
+  );
+  expect(warnings(layout)).toEqual([]);
+  expect(JSON.stringify(layout.sites.slice(3))).not.toContain('"pin"');
+});
+
+test('too few free outputs: nothing is added, and the finding names the ways out', () => {
+  const layout = town((document: { boards?: { chip: string }[] }) => {
+    if (document.boards?.[0]) document.boards[0].chip = 'atmega328p';
+  });
+  expect(freePins(layout, 'town')).toEqual(['A3', 'A4', 'A5', 'D13']);
+  const added = offerById('pelican')?.add(layout, { name: 'Quay Hill pelican', board: 'town' });
+  expect(added).toMatchObject({
+    findings: [
+      {
+        code: 'too-few-outputs',
+        path: 'boards[0]',
+        what: 'Quay Hill pelican needs 5 outputs and 1 input; Town board has 4 free.',
+      },
+    ],
+  });
+  expect(JSON.stringify(added)).toContain('chain of shift registers');
+});
+
+test('a level crossing of an era without amber has two reds', () => {
+  const layout = town((document: { practice?: string }) => {
+    document.practice = 'uk-1965';
+  });
+  const added = offerById('level-crossing')?.add(layout, { name: 'Gates', board: 'town', levelCrossingAmber: false });
+  if (!added || 'findings' in added) throw new Error('not added');
+  expect(added.layout.sites.at(-1)).toMatchObject({ lights: { left: {}, right: {} } });
+  expect(warnings(added.layout)).toEqual([]);
+});
+
+test('a layout without baseboard and roads gets sites without a place', () => {
+  const layout = town((document: { baseboard?: unknown; roads?: unknown }) => {
+    delete document.baseboard;
+    delete document.roads;
+  });
+  const bare = { ...layout, sites: layout.sites.map(({ place: _, ...site }) => site as Layout['sites'][number]) };
+  const { layout: after } = add(bare, 'pelican');
+  expect(after.sites.at(-1)).not.toHaveProperty('place');
+  expect(after.sites.at(-1)?.name).toBe('Pelican');
+  expect(warnings(after)).toEqual([]);
+});
+
+test('taking a site away takes its own button along, and leaves one that another site asks', () => {
+  const { layout, siteId } = add(town(), 'pelican');
+  expect(takeAway(layout, siteId)).toEqual(town());
+  const button = `${siteId}-button`;
+  const other = add(layout, 'crossing');
+  const asking = other.layout.sites.map((site) => (site.kind === 'crossing' ? { ...site, buttons: [button] } : site));
+  const left = takeAway({ ...other.layout, sites: asking }, siteId);
+  expect(left.inputs?.map(({ id }) => id)).toContain(button);
+});
+
+test('the last site of a layout stays', () => {
+  const layout = town((document: { sites?: unknown[] }) => {
+    document.sites?.splice(1);
+  });
+  expect(takeAway(layout, 'market-cross')).toBe(layout);
+});
