@@ -1,5 +1,6 @@
 /** The commands of `amberwick`, what they take, and how they end. */
 import { Command, CommanderError } from 'commander';
+import { chart } from './chart.ts';
 import { check } from './check.ts';
 import { firmware } from './firmware.ts';
 import { identify } from './identify.ts';
@@ -71,6 +72,13 @@ function build(done: (outcome: Report | Promise<Report>) => Promise<void>, io: C
   command('table <file>', 'show the phase tables')
     .option('--site <site>', 'only this site')
     .action((file, options) => done(table(file, options)));
+  command('chart <file>', 'draw a site as an SVG file')
+    .requiredOption('--site <site>', 'which site')
+    .option('--kind <kind>', 'phases, stages, or distance for junctions on one common cycle', 'phases')
+    .option('--speed <speed>', 'of the traffic in a distance chart', '30mph')
+    .option('--theme <theme>', 'dark or light; else as the reader likes')
+    .option('-o, --output <out>', 'file to write instead of printing')
+    .action((file, options) => done(chart(file, options)));
   command('image <file>', 'write the board image')
     .requiredOption('-o, --output <out>', 'file to write')
     .option(...BOARD)
