@@ -1,4 +1,4 @@
-/** Common cycles: sites that run in step on one board. */
+/** Common cycles: sites that run in step on one board, or on several that a sync wire joins. */
 import type { Finding } from '../findings/finding.ts';
 import { error, note, warning } from '../findings/make.ts';
 import type { Board, Lamp } from '../layout/outputs.ts';
@@ -7,6 +7,7 @@ import type { Layout, Site } from '../layout/schema.ts';
 import type { Group as TableGroup } from '../table/model.ts';
 import type { Inputs } from './inputs.ts';
 import { seconds } from './names.ts';
+import { checkSync } from './progression/sync.ts';
 import { type CommonCycle, holdable, type SitePlan } from './site.ts';
 
 /** Shortest cycle of practice: course text DCC3113, p. 121. Longest: common practice, no source. */
@@ -28,6 +29,7 @@ export class Groups {
     for (const { group, path } of this.list) {
       const { value, min, max } = cycleOf(group);
       if (value < 1000 || value < min || value > max) this.findings.push(badCycle(path, value, min, max));
+      this.findings.push(...checkSync(layout, layout.groups?.indexOf(group) ?? -1));
     }
   }
 
@@ -77,8 +79,10 @@ export class Groups {
     const elsewhere = this.layout.groups?.some((group) => group.id === id) ?? false;
     return error(elsewhere ? 'group-on-other-board' : 'unknown-group', path, {
       what: elsewhere ? `The group "${id}" is on another board than ${site.name}.` : `The layout has no group "${id}".`,
-      why: 'A common cycle runs on one board.',
-      cure: elsewhere ? 'Move the site or the group.' : 'Add it to the groups, or use the id of one that is there.',
+      why: 'A common cycle runs on one board; boards that share one have a group each.',
+      cure: elsewhere
+        ? 'Move the site, or give its board a group of the same name and join the two by a sync wire.'
+        : 'Add it to the groups, or use the id of one that is there.',
     });
   }
 }

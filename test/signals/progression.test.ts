@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { bandsOf } from '../../shared/signals/progression/bands.ts';
-import { searchOffsets } from '../../shared/signals/progression/search.ts';
+import { type Search, searchOffsets, worthOf } from '../../shared/signals/progression/search.ts';
 import { checkStreet, type Street } from '../../shared/signals/progression/street.ts';
 import { timeDistance } from '../../shared/signals/progression/time-distance.ts';
 import { seededDice } from '../fixtures/dice.ts';
@@ -47,10 +47,19 @@ describe('bands', () => {
 
   test('a weight turns the scale: the busier direction keeps its whole band', () => {
     const example = same(60, 25, 0, 200, 330);
-    const { out, back } = searchOffsets(example, { weights: { out: 2, back: 1 } });
+    const { out, back } = searchOffsets(example, { weights: { out: 2, back: 1 }, aim: 'sum' });
     expect(out.width).toBe(25);
-    const turned = searchOffsets(example, { weights: { out: 1, back: 2 } });
+    const turned = searchOffsets(example, { weights: { out: 1, back: 2 }, aim: 'sum' });
     expect([turned.out.width, turned.back.width]).toEqual([back.width, 25]);
+  });
+
+  test('the sum may leave one direction nothing; the balance does not', () => {
+    const example = same(60, 18, 0, 55, 140);
+    const sum = searchOffsets(example, { aim: 'sum' });
+    const balance = searchOffsets(example);
+    expect([sum.out.width, sum.back.width]).toEqual([18, 0]);
+    // The ends are 14 s apart, so two greens of 18 s less there and back leave 8 s to share.
+    expect([balance.out.width, balance.back.width]).toEqual([4, 4]);
   });
 
   test('no band is told as none', () => {
@@ -98,18 +107,17 @@ describe('bands', () => {
   });
 });
 
-/** The best by trying every offset; the worth and the lesser band. */
-function byTrying(example: Street, weights: { out: number; back: number }): [number, number] {
-  let best: [number, number] = [-1, -1];
+/** The best worth by trying every offset, in whole seconds. */
+function byTrying(example: Street, search: Search): readonly [number, number] {
+  let best: readonly [number, number] = [-1, -1];
   const tryFrom = (offsets: number[]): void => {
     if (offsets.length < example.stops.length) {
       for (let offset = 0; offset < example.cycle; offset++) tryFrom([...offsets, offset]);
       return;
     }
     const { out, back } = bandsOf(example, offsets);
-    const worth = weights.out * out.width + weights.back * back.width;
-    const lesser = Math.min(out.width, back.width);
-    if (worth > best[0] || (worth === best[0] && lesser > best[1])) best = [worth, lesser];
+    const worth = worthOf(out.width, back.width, search);
+    if (worth[0] > best[0] || (worth[0] === best[0] && worth[1] > best[1])) best = worth;
   };
   tryFrom([0]);
   return best;
@@ -117,9 +125,9 @@ function byTrying(example: Street, weights: { out: number; back: number }): [num
 
 describe('the search finds what trying every offset finds', () => {
   test.each([
-    [2, 40],
-    [3, 40],
-    [4, 8],
+    [2, 30],
+    [3, 20],
+    [4, 3],
   ])('%i junctions, %i streets', (count, streets) => {
     const dice = seededDice(count);
     for (let number = 0; number < streets; number++) {
@@ -138,11 +146,12 @@ describe('the search finds what trying every offset finds', () => {
         }),
       );
       const weights = { out: dice.int(0, 3), back: dice.int(0, 3) };
-      const { out, back, offsets } = searchOffsets(example, { weights, step: 1 });
-      const [worth, lesser] = byTrying(example, weights);
-      const story = JSON.stringify({ example, weights, offsets });
-      expect(weights.out * out.width + weights.back * back.width, story).toBe(worth);
-      expect(Math.min(out.width, back.width), story).toBe(lesser);
+      for (const aim of ['balance', 'sum'] as const) {
+        const search = { weights, aim, step: 1 };
+        const { out, back, offsets } = searchOffsets(example, search);
+        const story = JSON.stringify({ example, search, offsets });
+        expect(worthOf(out.width, back.width, search), story).toEqual(byTrying(example, search));
+      }
     }
   });
 
@@ -162,7 +171,7 @@ describe('the search finds what trying every offset finds', () => {
               return { at: Math.round(at), greens: [[0, green / 10]] as const };
             }),
           );
-          const { out, back, offsets } = searchOffsets(example);
+          const { out, back, offsets } = searchOffsets(example, { aim: 'sum' });
           const moved = offsets.map((offset, index) => (index === which % list.length ? offset + move / 10 : offset));
           const other = bandsOf(example, moved);
           expect(other.out.width + other.back.width).toBeLessThanOrEqual(out.width + back.width + 1e-9);

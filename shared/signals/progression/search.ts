@@ -18,6 +18,13 @@ import { ms, onRing, type Street, travelTimes } from './street.ts';
 export interface Search {
   /** What a second of band is worth in each direction, 0 or more. Default: 1 each. */
   readonly weights?: { readonly out: number; readonly back: number };
+  /**
+   * balance: the lesser band, each divided by its weight, as wide as possible, then both together
+   * (with equal weights the first problem of "Synchronizing Traffic Signals for Maximal Bandwidth",
+   * Operations Research 12, 1964, p. 896); sum: the weighted sum, then the lesser band: may leave
+   * one direction without any. Default: balance.
+   */
+  readonly aim?: 'balance' | 'sum';
   /** s; offsets are multiples of it. Default: 0.1. */
   readonly step?: number;
 }
@@ -28,9 +35,18 @@ export interface Wave extends Bands {
 }
 
 interface Found {
-  readonly worth: number;
-  readonly lesser: number;
+  /** What counts first, and what counts where that is equal. */
+  readonly worth: readonly [number, number];
   readonly offsets: readonly number[];
+}
+
+/** How good two bands are; greater is better, the second value where the first is equal. */
+export function worthOf(out: number, back: number, { weights, aim }: Search): readonly [number, number] {
+  const { out: there, back: returning } = weights ?? { out: 1, back: 1 };
+  const sum = there * out + returning * back;
+  if (aim === 'sum') return [sum, Math.min(out, back)];
+  const shares = [...(there > 0 ? [out / there] : []), ...(returning > 0 ? [back / returning] : [])];
+  return [shares.length === 0 ? 0 : Math.min(...shares), out + back];
 }
 
 /** One junction in steps: widths of its greens, and offsets at which they begin with the head of a band. */
@@ -41,26 +57,22 @@ interface Stretch {
   readonly backHead: number;
 }
 
-/**
- * The street must be one that `checkStreet` finds nothing wrong with. Of
- * equally good offsets those whose lesser band is wider.
- */
-export function searchOffsets(street: Street, { weights = { out: 1, back: 1 }, step = 0.1 }: Search = {}): Wave {
-  const size = commonStep(ms(street.cycle), Math.max(1, ms(step)));
+/** The street must be one that `checkStreet` finds nothing wrong with. */
+export function searchOffsets(street: Street, search: Search = {}): Wave {
+  const size = commonStep(ms(street.cycle), Math.max(1, ms(search.step ?? 0.1)));
   const cycle = ms(street.cycle) / size;
   const stretches = inSteps(street, size, cycle);
-  let best: Found = { worth: -1, lesser: -1, offsets: [] };
+  let best: Found = { worth: [-1, -1], offsets: [] };
   for (let shift = 0; shift < cycle; shift++) {
     const gaps = stretches.map(({ outHead, backHead }) => onRing(backHead + shift - outHead, cycle));
     for (const { out, back } of widths(stretches, gaps, cycle)) {
-      const worth = weights.out * out + weights.back * back;
-      const lesser = Math.min(out, back);
-      if (worth < best.worth || (worth === best.worth && lesser <= best.lesser)) continue;
+      const worth = worthOf(out, back, search);
+      if (worth[0] < best.worth[0] || (worth[0] === best.worth[0] && worth[1] <= best.worth[1])) continue;
       const offsets = stretches.map((it, index) => {
         const both = back === 0 || it.back >= cycle || back <= it.back - (gaps[index] ?? 0);
         return both && it.out < cycle ? it.outHead : it.backHead + shift;
       });
-      best = { worth, lesser, offsets };
+      best = { worth, offsets };
     }
   }
   const first = best.offsets[0] ?? 0;
