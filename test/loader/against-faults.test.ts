@@ -2,7 +2,7 @@
  * The way to write firmware against every loader with bytes lost, doubled, changed and late, with memory
  * that is worn, and with answers that come too late.
  */
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import type { LoaderKind } from '../../electron/host/loader/types.ts';
 import { seededDice } from '../fixtures/dice.ts';
 import { type Bench, bench, found, isDark, LOADER_KINDS } from './targets/drive.ts';
@@ -11,6 +11,7 @@ import { at, byDice } from './targets/faults.ts';
 /** With SOAK set every byte and many more seeds, else a spread. */
 const SOAK = Boolean(process.env.SOAK);
 const SEEDS = SOAK ? 400 : 12;
+if (SOAK) vi.setConfig({ testTimeout: 3_600_000 });
 
 async function expectNew({ board, old, wanted, write }: Bench, where: string): Promise<void> {
   const outcome = await write();

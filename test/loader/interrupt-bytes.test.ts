@@ -3,12 +3,13 @@
  * the flash. The newer small one erases it as soon as it hears where the page goes, so a cable pulled while
  * page 0 is on its way leaves it erased; the chip then runs on into the second page.
  */
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import type { LoaderKind } from '../../electron/host/loader/types.ts';
 import { type Bench, bench, found, LOADER_KINDS } from './targets/drive.ts';
 
 /** Every byte with SOAK set, else a spread of them. */
 const EVERY = process.env.SOAK ? 1 : 11;
+if (EVERY === 1) vi.setConfig({ testTimeout: 3_600_000 });
 
 /** What is left after so many bytes, for each number tried. */
 async function cuts(loader: LoaderKind, landing: boolean, visit: (one: Bench, byte: number) => Promise<void>) {
