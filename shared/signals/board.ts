@@ -70,7 +70,7 @@ export function compileBoard(
       label,
       colour,
     }));
-    const dials = plan.dials.map(({ id, name }) => ({ id, name }));
+    const dials = plan.dials.map(({ id, name, leastBecause }) => ({ id, name, ...(leastBecause && { leastBecause }) }));
     return { id: site.id, name: site.name, dials, lamps: numbered, rows: plan.rows };
   });
 

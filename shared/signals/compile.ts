@@ -12,7 +12,8 @@ import { duplicateIds } from './names.ts';
 export interface CompiledSite {
   readonly id: string;
   readonly name: string;
-  readonly dials: readonly { readonly id: string; readonly name: string }[];
+  /** `leastBecause`: why a dial cannot be turned further down, where that is not plain from its name. */
+  readonly dials: readonly { readonly id: string; readonly name: string; readonly leastBecause?: string }[];
   /** `index` is the number of the lamp on the board; `label` the head, phase or beacon. */
   readonly lamps: readonly { readonly index: number; readonly label: string; readonly colour: string }[];
   readonly rows: readonly { readonly label: string }[];

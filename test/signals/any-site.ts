@@ -16,6 +16,10 @@ export interface AnySite {
   }[];
   /** ms from the end of one's green to the start of the other's. */
   readonly intergreens: ReadonlyMap<string, number>;
+  /** Ids of stages that come in every round, asked for or not. */
+  readonly always: readonly string[];
+  /** Stage in which the junction stands when nobody has asked for long; null where it goes on or stays anywhere. */
+  readonly home: string | null;
   /** Longest time in which every stage comes if somebody asks for it, ms. */
   readonly round: number;
 }
@@ -94,7 +98,10 @@ export function anySite(dice: Dice): AnySite {
       ...(demand === null ? {} : { demand: [demand] }),
     },
   ]);
+  const always: string[] = stages.filter((stage) => !stage.skip).map((stage) => stage.id);
+  const home = always.length === 0 ? (site.rest ?? null) : always.length === 1 ? (always[0] ?? null) : null;
   // The longest change: an amber or clearance of 9 s, 8 s more of intergreen, two delays of 4 s.
   const round = stages.reduce((sum, stage) => sum + Math.max(stage.green, stage.extend?.maximum ?? 0) + 25, 0);
-  return { layout: layoutOf(Object.fromEntries(words), site), phases, intergreens, round: round * 1000 };
+  const layout = layoutOf(Object.fromEntries(words), site);
+  return { layout, phases, intergreens, always, home, round: round * 1000 };
 }

@@ -113,3 +113,23 @@ describe('the least green of a stage', () => {
     expect(leastGreens(plan, 1000)).toEqual([2000, 5000, 2000]);
   });
 });
+
+describe('what holds a dial up', () => {
+  const because = (words: PlanWords): (string | undefined)[] => {
+    const plan = planOf(words);
+    return planDials(plan, planIntervals(plan), UK_TODAY).dials.map(({ id, leastBecause }) => `${id}: ${leastBecause}`);
+  };
+
+  it('is said with it: a minimum green, an intergreen, the change that it is part of', () => {
+    const three = { phases: 'ABC', stages: ['A', 'B', 'C'], greens: [10, 10, 10], minGreen: 2 };
+    const told = because({ ...three, intergreens: { AB: 5, BC: 5, CA: 5, AC: 15, BA: 5, CB: 5 } });
+    const change = 'Intergreens and minimum greens of the file are made of it; shorter, and one of them would break.';
+    expect(told).toEqual([
+      'green-1: A needs its minimum green of 2 s.',
+      'green-2: The intergreen of 15 s from A to C runs through this stage.',
+      'green-3: C needs its minimum green of 2 s.',
+      `amber: ${change}`,
+      `red-with-amber: ${change}`,
+    ]);
+  });
+});

@@ -37,6 +37,28 @@ export function judge(site: AnySite, table: BoardTable, ms: number, acts: readon
       }
     });
   };
+  /** When each stage that always comes was left; absent while it runs. */
+  const left = new Map<string, number>();
+  let running = '';
+  const stages = (now: number, row: number): void => {
+    const interval = program?.rows[row];
+    const dial =
+      interval === undefined || !('states' in interval)
+        ? undefined
+        : 'dial' in interval
+          ? interval.dial
+          : 'min' in interval
+            ? interval.min
+            : undefined;
+    const name = program?.dials[dial ?? -1]?.name ?? '';
+    const next = name.startsWith('green-') ? name.slice('green-'.length) : '';
+    if (running !== '' && next !== running && site.always.includes(running)) left.set(running, now);
+    if (next !== '') left.delete(next);
+    running = next;
+    for (const [stage, since] of left) {
+      if (now - since > site.round) verdict.breaches.push(`${now} stage ${stage} has not come since ${since}`);
+    }
+  };
   const started = (index: number, now: number): void => {
     const id = site.phases[index]?.id ?? '';
     verdict.greens += 1;
@@ -55,6 +77,7 @@ export function judge(site: AnySite, table: BoardTable, ms: number, acts: readon
     row: (now, _, row) => {
       const interval = program?.rows[row];
       if (!interval || !('states' in interval)) return;
+      stages(now, row);
       const before = state.map((it) => it.green);
       const after = lampOf.map((lamp) => interval.states[lamp] === 'lit');
       // Ends first: who stops and who starts in the same tick stand an intergreen of zero apart.
@@ -94,5 +117,7 @@ export function judge(site: AnySite, table: BoardTable, ms: number, acts: readon
   }
   board.run(ms - board.ran);
   late(board.now);
+  stages(board.now, board.row(0));
+  if (site.home !== null && running !== site.home) verdict.breaches.push(`stands in ${running}, not in ${site.home}`);
   return verdict;
 }
