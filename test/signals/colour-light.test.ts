@@ -289,6 +289,8 @@ describe('what is wrong is said', () => {
 
 /** Share of the million events that an ordinary run does. */
 const EVENTS = Number(process.env.AMBERWICK_EVENTS ?? 20_000);
+/** Nothing is asserted about how long it takes. */
+const PATIENCE = { timeout: 120_000 + EVENTS };
 const DEBOUNCE = 10;
 const OVERLAP = 2000;
 
@@ -314,7 +316,7 @@ class Detector {
   }
 }
 
-describe('detectors at random', () => {
+describe('detectors at random', PATIENCE, () => {
   it(`${EVENTS} events: red in the tick in which the next section is occupied, and always what the sections mean`, () => {
     const line = makeSignalLine(
       [
@@ -377,5 +379,38 @@ describe('detectors at random', () => {
     // All that three sections can mean together has been seen.
     expect(new Set([...seen.keys()].map((it) => it.split(' ')[0]))).toEqual(new Set(LIT[0]));
     expect([0, 1, 2].map((site) => run.fault(site))).toEqual(['none', 'none', 'none']);
+  });
+
+  it(`${EVENTS} trains past one detector: red while it is active, and only red, yellow, green after it`, () => {
+    const board = boardOf([signal({ passing: 'here' }, { section: 1 })], {
+      inputs: ['here'],
+      debounce: DEBOUNCE / 1000,
+    });
+    const dice = seededDice(6);
+    const detector = new Detector();
+    const steps = new Map<string, number>();
+    const wrong: string[] = [];
+    let before = '..R';
+    const run = new Interpreter(board.table, {
+      lamps: (now, lit) => {
+        detector.at(now);
+        const had = aspects(board, lit);
+        if (detector.level && had !== '..R') wrong.push(`${now}: ${had} beside a train`);
+        if (had === before) return;
+        steps.set(`${before} ${had}`, (steps.get(`${before} ${had}`) ?? 0) + 1);
+        before = had;
+      },
+    });
+    run.start();
+    for (let event = 0; event < EVENTS; event++) {
+      const isHere = dice.int(0, 1) === 1;
+      run.setRaw(0, isHere);
+      detector.set(isHere, run.ran);
+      run.run(dice.int(0, 2) === 0 ? dice.int(1, 15) : dice.int(1, 4000));
+      detector.at(run.ran);
+      if (detector.level && aspects(board, run.lit) !== '..R') wrong.push(`${run.ran}: not red beside a train`);
+    }
+    expect(wrong.slice(0, 3)).toEqual([]);
+    expect([...steps.keys()].sort()).toEqual(['..R .Y.', '.Y. ..R', '.Y. G..', 'G.. ..R']);
   });
 });
