@@ -83,4 +83,10 @@ export const UK_1965: Practice = {
     longest: null,
     idle: assumed(shuttle.idle),
   },
+  railway: {
+    ...RAILWAY_UK,
+    exists: assumed(RAILWAY_UK.exists),
+    aspects: assumed(RAILWAY_UK.aspects),
+    fourAspectHead: RAILWAY_UK.fourAspectHead === null ? null : assumed(RAILWAY_UK.fourAspectHead),
+  },
 };
