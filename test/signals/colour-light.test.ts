@@ -127,13 +127,14 @@ describe('signals of two and three aspects', () => {
     const detectors = Array.from({ length: 12 }, (_, index) => `d${index}`);
     const layout = layoutOf(
       makeSignalLine(
-        Array.from({ length: 10 }, (_, index) => ({ id: `s${index}`, name: `Signal ${index}`, board: 'b', pins: [] })),
+        Array.from({ length: 10 }, (_, index) => ({
+          id: `s${index}`,
+          name: `Signal ${index}`,
+          board: 'b',
+          pins: [0, 1, 2].map((lamp) => ({ bit: 3 * index + lamp })),
+        })),
         detectors,
-      ).map((it, index) => ({
-        ...it,
-        lamps: { green: { bit: 3 * index }, yellow: { bit: 3 * index + 1 }, red: { bit: 3 * index + 2 } },
-      })),
-      {},
+      ),
     );
     const chain = { chips: 4, data: 'D2', clock: 'D3', latch: 'D4' };
     const inputs = detectors.map((id, index) => ({ id, name: id, board: 'b', pin: 5 + index }));

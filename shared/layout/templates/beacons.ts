@@ -1,6 +1,7 @@
 /** The beacons of an emergency or works vehicle. */
 import type { Beacons } from '../kinds/beacons.ts';
-import type { Colour, Pin } from '../outputs.ts';
+import type { Colour } from '../outputs.ts';
+import { type LampOutput, outputOf } from './lamp-output.ts';
 
 export interface BeaconsWish {
   readonly id: string;
@@ -8,7 +9,7 @@ export interface BeaconsWish {
   /** Id of the board. */
   readonly board: string;
   /** The first is on one side, the second on the other, and so on. */
-  readonly pins: readonly Pin[];
+  readonly pins: readonly LampOutput[];
   /** Default: blue; amber for a works vehicle. */
   readonly colour?: Colour;
   /** Default: alternate, for one lamp together. */
@@ -29,7 +30,7 @@ export function makeBeacons(wish: BeaconsWish): Beacons {
     lamps: pins.map((pin, index) => ({
       id: `beacon-${index + 1}`,
       name: `Beacon ${index + 1}`,
-      pin,
+      ...outputOf(pin),
       ...(colour === undefined ? {} : { colour }),
     })),
     ...(input === undefined ? {} : { switch: input }),

@@ -1,6 +1,6 @@
 /** A colour-light signal, and a whole line of them that share their detectors. */
 import type { ColourLight } from '../kinds/colour-light.ts';
-import type { Pin } from '../outputs.ts';
+import { type LampOutput, outputOf } from './lamp-output.ts';
 
 export interface ColourLightWish {
   readonly id: string;
@@ -11,9 +11,9 @@ export interface ColourLightWish {
   readonly aspects?: 2 | 3 | 4;
   /**
    * From the top of the head: green, red; green, yellow, red; or yellow, green,
-   * yellow, red (Network Rail glossary). Lamps without a pin are left out.
+   * yellow, red (Network Rail glossary). Pins, or bits of the chain as `{ bit }`; lamps without one are left out.
    */
-  readonly pins: readonly Pin[];
+  readonly pins: readonly LampOutput[];
   /** Ids of the inputs of the sections ahead, the nearest first. */
   readonly sections?: readonly string[];
   /** Id of the input of a detector at the signal, instead of sections. */
@@ -32,7 +32,7 @@ export function makeColourLight(wish: ColourLightWish): ColourLight {
   const lamps: ColourLight['lamps'] = {};
   for (const [index, lamp] of HEADS[aspects].entries()) {
     const pin = pins[index];
-    if (pin !== undefined) lamps[lamp] = { pin };
+    if (pin !== undefined) lamps[lamp] = outputOf(pin);
   }
   return {
     kind: 'colour-light',

@@ -1,6 +1,6 @@
 /** A fire or a welder. */
 import type { Flicker } from '../kinds/flicker.ts';
-import type { Pin } from '../outputs.ts';
+import { type LampOutput, outputOf } from './lamp-output.ts';
 
 export interface FlickerWish {
   readonly id: string;
@@ -9,7 +9,7 @@ export interface FlickerWish {
   readonly board: string;
   readonly effect: Flicker['effect'];
   /** A fire looks best with three lamps: red, amber, yellow. */
-  readonly pins: readonly Pin[];
+  readonly pins: readonly LampOutput[];
   /** Id of the input that lights it. */
   readonly switch?: string;
 }
@@ -22,7 +22,7 @@ export function makeFlicker({ id, name, board, effect, pins, switch: input }: Fl
     name,
     board,
     effect,
-    lamps: pins.map((pin, index) => ({ id: `${lamp}-${index + 1}`, pin })),
+    lamps: pins.map((pin, index) => ({ id: `${lamp}-${index + 1}`, ...outputOf(pin) })),
     ...(input === undefined ? {} : { switch: input }),
   };
 }

@@ -1,6 +1,6 @@
 /** The direction indicators of one vehicle. */
 import type { Indicators } from '../kinds/indicators.ts';
-import type { Pin } from '../outputs.ts';
+import { type LampOutput, outputOf } from './lamp-output.ts';
 
 export interface IndicatorsWish {
   readonly id: string;
@@ -8,8 +8,8 @@ export interface IndicatorsWish {
   /** Id of the board. */
   readonly board: string;
   /** Outputs of the left and of the right lamps; front and rear share one. */
-  readonly left?: Pin;
-  readonly right?: Pin;
+  readonly left?: LampOutput;
+  readonly right?: LampOutput;
   /** Ids of inputs. Without them both sides flash all the time. */
   readonly switches?: { readonly left?: string; readonly right?: string; readonly hazard?: string };
 }
@@ -21,8 +21,8 @@ export function makeIndicators({ id, name, board, left, right, switches }: Indic
     name,
     board,
     lamps: [
-      ...(left === undefined ? [] : [{ id: 'left', name: 'Left', side: 'left' as const, pin: left }]),
-      ...(right === undefined ? [] : [{ id: 'right', name: 'Right', side: 'right' as const, pin: right }]),
+      ...(left === undefined ? [] : [{ id: 'left', name: 'Left', side: 'left' as const, ...outputOf(left) }]),
+      ...(right === undefined ? [] : [{ id: 'right', name: 'Right', side: 'right' as const, ...outputOf(right) }]),
     ],
     ...(switches === undefined ? {} : { switches: { ...switches } }),
   };

@@ -1,6 +1,6 @@
 /** A row of street lamps. */
 import type { StreetLamps } from '../kinds/street-lamps.ts';
-import type { Pin } from '../outputs.ts';
+import { type LampOutput, outputOf } from './lamp-output.ts';
 
 export interface StreetLampsWish {
   readonly id: string;
@@ -8,7 +8,7 @@ export interface StreetLampsWish {
   /** Id of the board. */
   readonly board: string;
   /** One for each lamp, along the street. */
-  readonly pins: readonly Pin[];
+  readonly pins: readonly LampOutput[];
   /** Default: always. */
   readonly when?: 'always' | 'night';
   /** Id of the input that lights them, instead of `when`. */
@@ -22,7 +22,7 @@ export function makeStreetLamps({ id, name, board, pins, when, switch: input }: 
     id,
     name,
     board,
-    lamps: pins.map((pin, index) => ({ id: `lamp-${index + 1}`, name: `Lamp ${index + 1}`, pin })),
+    lamps: pins.map((pin, index) => ({ id: `lamp-${index + 1}`, name: `Lamp ${index + 1}`, ...outputOf(pin) })),
     ...(when === undefined || input !== undefined ? {} : { when }),
     ...(input === undefined ? {} : { switch: input }),
   };
