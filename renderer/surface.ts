@@ -24,10 +24,14 @@ function chooseFile(): Promise<{ name: string; text: string } | null> {
   });
 }
 
+const TYPES: Readonly<Record<string, string>> = {
+  json: 'application/json',
+  jsonl: 'application/jsonl',
+  svg: 'image/svg+xml',
+};
+
 function saveFile(name: string, text: string): void {
-  const address = URL.createObjectURL(
-    new Blob([text], { type: name.endsWith('.txt') ? 'text/plain' : 'application/jsonl' }),
-  );
+  const address = URL.createObjectURL(new Blob([text], { type: TYPES[name.split('.').at(-1) ?? ''] ?? 'text/plain' }));
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

@@ -9,6 +9,7 @@ import { framesSheet } from './frames-sheet.ts';
 import { help } from './help.ts';
 import { hold } from './hold.ts';
 import { keep } from './keep.ts';
+import { newSite } from './new-site.ts';
 import { nextSite } from './next-site.ts';
 import { openExample } from './open-example.ts';
 import { openFile } from './open-file.ts';
@@ -22,11 +23,13 @@ import { remark } from './remark.ts';
 import { replaceBoard } from './replace-board.ts';
 import { restart } from './restart.ts';
 import { restartAll } from './restart-all.ts';
+import { saveLayout } from './save-layout.ts';
 import { saveLog } from './save-log.ts';
 import { saveReport } from './save-report.ts';
 import { send } from './send.ts';
 import { slower } from './slower.ts';
 import { step } from './step.ts';
+import { takeSiteAway } from './take-away.ts';
 import { theme } from './theme.ts';
 import { undo } from './undo.ts';
 import { viewDesk } from './view-desk.ts';
@@ -58,7 +61,10 @@ export const COMMANDS: readonly Command[] = [
   power,
   faster,
   slower,
+  newSite,
+  takeSiteAway,
   openFile,
+  saveLayout,
   openExample,
   remark,
   saveLog,

@@ -3,7 +3,7 @@ import type { LampLook } from '../model/board.ts';
 import type { Point } from './vectors.ts';
 
 /** Colours of lamps as they are written on a plan. */
-const LETTERS: Readonly<Record<string, string>> = {
+export const LETTERS: Readonly<Record<string, string>> = {
   red: 'R',
   amber: 'A',
   green: 'G',

@@ -29,9 +29,12 @@ export function SitePanel() {
       </div>
       <SiteFindings site={site} />
       <ul class="dials">
-        {site.names.dials.map((dial, index) => (
-          <Dial key={`${site.id} ${dial.id}`} site={site} dial={index} />
-        ))}
+        {site.names.dials.map((dial, index) =>
+          // A time whose limits are equal is none of the person's.
+          site.program.dials[index]?.min === site.program.dials[index]?.max ? null : (
+            <Dial key={`${site.id} ${dial.id}`} site={site} dial={index} />
+          ),
+        )}
       </ul>
       <Inputs site={site} />
     </section>

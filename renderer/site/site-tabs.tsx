@@ -1,3 +1,4 @@
+import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 
 /** All sites by name; the one at hand is pressed. */
@@ -17,6 +18,7 @@ export function SiteTabs() {
           {site.names.name}
         </button>
       ))}
+      <CommandButton id="new-site" class="tab new" />
     </fieldset>
   );
 }

@@ -27,7 +27,10 @@ export function DeskView() {
         <section class="file" aria-label="Layout file">
           <h2>{model.open.value.file}</h2>
           <CommandButton id="open-file" />
+          <CommandButton id="save-layout" />
           <CommandButton id="open-example" />
+          <CommandButton id="new-site" />
+          <CommandButton id="take-away" />
         </section>
         {!hasFindings && <FindingsList />}
       </div>

@@ -4,6 +4,7 @@ import { BoardPanel } from '../board/board-panel.tsx';
 import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 import { closeSheet } from '../model/surface.ts';
+import { NewSiteSheet } from '../new-site/new-site-sheet.tsx';
 import { FramesSheet } from '../said/frames-sheet.tsx';
 import { ReportSheet } from '../said/report-sheet.tsx';
 import { WritingSteps, writingTitle } from '../writing/writing-sheet.tsx';
@@ -41,6 +42,12 @@ export function SheetOver() {
       return (
         <Sheet key="report" label="A report for asking for help" class="wide">
           <ReportSheet />
+        </Sheet>
+      );
+    case 'new-site':
+      return (
+        <Sheet key="new-site" label="New site" class="wide">
+          <NewSiteSheet />
         </Sheet>
       );
     default:

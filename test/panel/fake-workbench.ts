@@ -206,7 +206,15 @@ export class FakeWorkbench implements Workbench {
           log: [...this.#log],
         }),
       openText: ({ name, text }) => this.#open(name, text, `Opened ${name}.`),
-      changeText: ({ text, what }) => this.#open(this.#document.name, text, what),
+      changeText: ({ text, what }) => {
+        const held = this.boards.flatMap(({ compiled, state }) =>
+          state.port ? [{ id: compiled.id, port: state.port }] : [],
+        );
+        const outcome = this.#open(this.#document.name, text, what);
+        // A change leaves the boards connected.
+        for (const { id, port } of held) this.#board(id)?.connect(port);
+        return outcome;
+      },
       openExample: () => fine(this.#document),
       listPorts: () => fine(this.#ports()),
       connect: ({ board: id, port }) => this.#meet(id, port),

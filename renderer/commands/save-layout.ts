@@ -1,0 +1,12 @@
+import { command } from './command.ts';
+
+export const saveLayout = command({
+  id: 'save-layout',
+  label: 'Save the layout',
+  hint: 'Saves the open layout as a file of its name.',
+  shortcut: 'Ctrl+S',
+  when: ({ text }) => text.value !== null,
+  run: ({ open, text }, surface) => {
+    if (text.value !== null) surface.saveFile(open.value.file, text.value);
+  },
+});
