@@ -134,10 +134,16 @@ function planPhase(
 
 function onFoot(phase: Junction['phases'][number], practice: PedestrianPractice) {
   return {
-    minGreen: phase.minGreen === undefined ? practice.green.usual.value : toMs(phase.minGreen),
+    minGreen: phase.minGreen === undefined ? leastFigure(practice) : toMs(phase.minGreen),
     amber: phase.clearance === undefined ? practice.clearance.usual.value : toMs(phase.clearance),
     redWithAmber: 0,
   };
+}
+
+/** A usual green without a published source is a default, and nothing to be held to. */
+function leastFigure({ green }: PedestrianPractice): number {
+  if (green.range !== null) return green.range.value[0];
+  return ['seen', 'quoted', 'derived'].includes(green.usual.confidence) ? green.usual.value : green.dial.value[0];
 }
 
 const pairKey = (from: number, to: number): string => `${from} ${to}`;
