@@ -6,14 +6,13 @@
 
 import { BAR_RULES, drawLane, LANE } from './phases/bars.ts';
 import { type PhaseChart, phaseChartData } from './phases/chart.ts';
+import { drawBoundaries, drawGaps } from './phases/gaps.ts';
 import { drawHandles, HANDLE_RULES, shownDials } from './phases/handles.ts';
 import { drawKey, drawNotes, rate, spokenChart, waitNotes } from './phases/notes.ts';
 import type { ChartSite } from './phases/source.ts';
 import {
   AXIS,
   drawAxis,
-  drawBoundaries,
-  drawGaps,
   drawIntergreens,
   drawIntervals,
   drawStages,
@@ -111,6 +110,7 @@ function titleOf({ cycle, site, ...rest }: PhaseChart): string {
   if (cycle.is === 'flash') return `${site.name}: two flashes, ${rate({ cycle, site, ...rest })}`;
   if (cycle.is === 'list') return `${site.name}: what it can show`;
   if (cycle.total === 0) return site.name;
+  if (cycle.is === 'once') return `${site.name}: from its start to where it stays`;
   const waits = cycle.rows.flatMap((row) => (row.wait === null ? [] : [row.wait]));
   const asked = waits.some((wait) => wait.is === 'extension' || wait.kind === 'demand');
   const more = waits.length === 0 ? '' : asked ? ' or more, with a demand everywhere' : ' or more';

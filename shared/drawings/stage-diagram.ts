@@ -1,5 +1,6 @@
 /** The stage diagram: a small plan for each stage of a junction, in order, with what may move in it. */
 import type { Junction } from '../layout/sites.ts';
+import { stageName } from './phases/spans.ts';
 import { movementsOf } from './stages/moves.ts';
 import { drawPlan, PLAN, PLAN_RULES } from './stages/plan.ts';
 import { element, group, hint, through, words } from './svg.ts';
@@ -52,8 +53,7 @@ export function stageDiagram(site: Junction, options: StageDiagramOptions = {}):
   const stages = site.stages.map((stage, index) => {
     const { x, y } = at(index);
     const ms = options.greens?.[index] ?? Math.round(stage.green * 1000);
-    const name =
-      stage.name ?? stage.phases.map((id) => site.phases.find((phase) => phase.id === id)?.name ?? id).join(' and ');
+    const name = stageName(site, stage);
     const look = { drives: options.drives ?? 'left', green: stage.phases, nameOf };
     const title = `${index + 1} ${name}`;
     return group(

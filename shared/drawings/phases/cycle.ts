@@ -30,10 +30,11 @@ export interface Cycle {
   readonly rows: readonly CycleRow[];
   readonly total: number;
   /**
-   * cycle: one after the other, round and round; list: in order of the table,
-   * each when its inputs say so; flash: one row without an end, drawn as two of its flashes.
+   * cycle: one after the other, round and round; once: up to a row that stays
+   * for ever; list: in order of the table, each when its inputs say so; flash:
+   * one row without an end, drawn as two of its flashes.
    */
-  readonly is: 'cycle' | 'list' | 'flash';
+  readonly is: 'cycle' | 'once' | 'list' | 'flash';
 }
 
 export interface CycleSource {
@@ -71,7 +72,7 @@ export function cycleOf(source: CycleSource): Cycle {
       states: row.states,
     };
   });
-  return { rows, total: at, is: walk.isList ? 'list' : 'cycle' };
+  return { rows, total: at, is: walk.is };
 }
 
 /** Lit and dark part of a flash, ms. */
@@ -85,7 +86,7 @@ function standing(source: CycleSource, only: { readonly index: number; readonly 
   const { states } = only.row;
   const wait: Wait = { is: 'for-ever', kind: null, inputs: [], most: null };
   if (states.every((state) => state === 'lit' || state === 'dark')) {
-    return { rows: [{ row: only.index, from: 0, to: 0, wait, dial: null, states }], total: 0, is: 'cycle' };
+    return { rows: [{ row: only.index, from: 0, to: 0, wait, dial: null, states }], total: 0, is: 'once' };
   }
   const [on, off] = flashParts(source.program, source.dials);
   const { flash } = source.program;

@@ -63,6 +63,8 @@ export function chartGeometry(cycle: Cycle, left: number, right: number): PhaseC
   const cursorX = (row: number, elapsed: number): number | null => {
     const found = rows.find((it) => it.row === row);
     if (found === undefined) return null;
+    // Flash after flash of one row.
+    if (cycle.is === 'flash') return xOf(Math.max(0, elapsed) % Math.max(1, cycle.total));
     const planned = found.to - found.from;
     if (elapsed <= planned) return found.x + Math.max(0, elapsed) * pixelsPerMs;
     return found.xLeast + (found.xEnd - found.xLeast) * shareOfWait(elapsed - planned, found.most);

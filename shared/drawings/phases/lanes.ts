@@ -39,6 +39,10 @@ type LaneLamps = Omit<Lane, 'bars'>;
 
 function laneLamps(chart: ChartSite): LaneLamps[] {
   if (chart.site.kind === 'junction') return phaseLamps(chart);
+  // All lamps of a railway signal make one aspect together.
+  if (chart.site.kind === 'colour-light') {
+    return [{ phase: null, name: chart.name, lamps: chart.lamps.map((_, lamp) => lamp) }];
+  }
   const lanes = new Map<string, number[]>();
   chart.lamps.forEach(({ label }, lamp) => {
     lanes.set(label, [...(lanes.get(label) ?? []), lamp]);

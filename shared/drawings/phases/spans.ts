@@ -1,4 +1,5 @@
 /** What stands above and below the lanes: stages and changes, intervals, intergreens, the axis. */
+import type { Junction, Stage } from '../../layout/sites.ts';
 import { element, group, hint, through, words } from '../svg.ts';
 import { axisStep, firstThatFits, SMALL, timeText, widthOf } from '../text.ts';
 import type { PhaseChart } from './chart.ts';
@@ -28,7 +29,7 @@ export function drawStages(chart: PhaseChart, top: number): string {
   return chart.stages
     .map((span) => {
       const stage = site.stages[span.stage];
-      const name = stage?.name ?? stage?.id ?? '';
+      const name = stage === undefined ? '' : stageName(site, stage);
       const isStage = span.is === 'stage';
       const number = `Stage ${span.stage + 1}`;
       const lines = isStage
@@ -38,6 +39,12 @@ export function drawStages(chart: PhaseChart, top: number): string {
       return drawSpan(chart, span, { top, lines, full, kind: span.is });
     })
     .join('');
+}
+
+/** Its own name, or those of its phases. */
+export function stageName(site: Junction, stage: Stage): string {
+  const name = (id: string): string => site.phases.find((phase) => phase.id === id)?.name ?? id;
+  return stage.name ?? stage.phases.map(name).join(' and ');
 }
 
 interface SpanWords {
@@ -106,39 +113,6 @@ export function drawIntervals(chart: PhaseChart, top: number, notes: Note[]): st
         lines.push(mark);
       }
       return drawSpan(chart, { first: at, last: at }, { top, lines, full: label, kind: 'interval' });
-    })
-    .join('');
-}
-
-/** Light lines through all lanes where the lamps change. */
-export function drawBoundaries(chart: PhaseChart, top: number, foot: number): string {
-  const xs = [...new Set(chart.geometry.rows.slice(1).map(({ x }) => Math.round(x * 100) / 100))];
-  return xs.map((x) => element('line', { class: 'aw-boundary', x1: x, x2: x, y1: top, y2: foot })).join('');
-}
-
-/** Frames around the gaps in which rows wait, with the letter of the note that says for what. */
-export function drawGaps(chart: PhaseChart, top: number, foot: number, marks: readonly (string | null)[]): string {
-  return chart.geometry.rows
-    .map(({ row, xLeast, xEnd }, at) => {
-      const mark = marks[at] ?? null;
-      if (mark === null) return '';
-      const x = (xLeast + xEnd) / 2;
-      return group(
-        { class: 'aw-wait', 'data-row': row },
-        element('rect', {
-          class: 'aw-gap',
-          x: xLeast + 1,
-          y: top,
-          width: Math.max(1, xEnd - xLeast - 3),
-          height: foot - top,
-          rx: 4,
-        }),
-        group(
-          { class: 'aw-mark' },
-          element('circle', { cx: x, cy: foot, r: 11 }),
-          words(mark, { x, y: foot, anchor: 'middle', class: 'aw-small aw-strong' }),
-        ),
-      );
     })
     .join('');
 }

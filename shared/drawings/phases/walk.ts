@@ -9,8 +9,11 @@ import { isInterval } from '../../table/rows.ts';
 export interface Walk {
   /** Numbers of interval rows. */
   readonly rows: readonly number[];
-  /** In order of the table, because what comes when depends on inputs alone. */
-  readonly isList: boolean;
+  /**
+   * cycle: round and round; once: from the start to a row that stays for ever;
+   * list: in order of the table, because what comes when depends on inputs alone.
+   */
+  readonly is: 'cycle' | 'once' | 'list';
 }
 
 /** Far beyond the 255 rows of a program, for programs that never come back. */
@@ -20,10 +23,20 @@ const MOST_STEPS = 2000;
 export function walkCycle(program: Program, start: number, isBound: (input: number) => boolean): Walk {
   const all = program.rows.flatMap((row, index) => (isInterval(row) ? [index] : []));
   const rows = repeated(program, start, isBound);
-  // A site that would stand in one row while others wait for a level (a railway signal) shows them all.
-  if (rows.length < 2 && all.length > rows.length) return { rows: all, isList: true };
+  // A site that would show one thing for ever while others wait for a level (a railway signal) shows all of them.
+  if (looks(program, rows) < 2 && looks(program, all) > 1) return { rows: all, is: 'list' };
+  const last = program.rows[rows.at(-1) ?? 0];
+  if (last !== undefined && isInterval(last) && staysForEver(last)) return { rows, is: 'once' };
   const first = rows.indexOf(Math.min(...rows));
-  return { rows: [...rows.slice(first), ...rows.slice(0, first)], isList: false };
+  return { rows: [...rows.slice(first), ...rows.slice(0, first)], is: 'cycle' };
+}
+
+/** How many different things the rows show. */
+function looks(program: Program, rows: readonly number[]): number {
+  const shown = rows
+    .map((index) => program.rows[index])
+    .map((row) => (row && isInterval(row) ? row.states.join() : ''));
+  return new Set(shown).size;
 }
 
 function repeated(program: Program, start: number, isBound: (input: number) => boolean): number[] {
@@ -43,7 +56,7 @@ function repeated(program: Program, start: number, isBound: (input: number) => b
       if (before !== undefined) return rows.slice(before);
       seen.set(state, rows.length);
       rows.push(at);
-      if (staysForEver(row)) return [at];
+      if (staysForEver(row)) return rows;
       leave(row, levels, isBound);
       for (const input of inputs) if (isBound(input)) demands.add(input);
       at = next;
