@@ -35,3 +35,9 @@ export const GREETING: Patience = { resendMs: 300, giveUpMs: 6000 };
 
 /** Pause before a busy board is asked again, ms. */
 export const BUSY_WAIT_MS = 200;
+
+/**
+ * So long a host keeps still after opening the port of a board that may have an ATmega2560, ms: its usual boot loader
+ * waits for about 1 s and stays for several more with each byte that it hears (from memory).
+ */
+export const LISTEN_FIRST_MS = 2000;

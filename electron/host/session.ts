@@ -41,11 +41,14 @@ export class BoardSession {
   private lastEvent: number | null = null;
   private cause: string | null = null;
   private hasRestarted = false;
+  private begun: () => void = () => {};
+  private readonly clock: Clock;
   private heardBytes = 0;
   private heardLines = 0;
 
   constructor(stream: ByteStream, options: SessionOptions) {
     this.stream = stream;
+    this.clock = options.clock;
     this.beatMs = options.beatMs ?? 2000;
     // Not always from 0: a board that was not reset still remembers the last session's lines.
     this.lastSequence = Math.floor(options.clock.now()) & 0xff;
@@ -94,14 +97,32 @@ export class BoardSession {
     return this.hasRestarted;
   }
 
-  /** Asks who is there until answered: a board that was reset by the opening needs about 1.5 s. Starts the heartbeat. */
-  async greet(): Promise<Outcome<Who, HostError>> {
+  /**
+   * Asks who is there until answered: a board that was reset by the opening needs about 1.5 s. Starts the heartbeat.
+   * `listenMs`: before that it keeps still for so long, or until the board says that it has started. The usual boot loader
+   * of ATmega2560 boards takes every byte for a reason to stay.
+   */
+  async greet(listenMs = 0): Promise<Outcome<Who, HostError>> {
+    if (listenMs > 0) await this.listen(listenMs);
     const answer = await this.send(ask.who(), GREETING);
     if (answer.ok) this.heartbeat.start(() => this.beatMs, this.beatMs);
     else if (answer.error.kind === 'silent' && this.heardBytes > 0 && this.heardLines === 0) {
       return failed({ kind: 'foreign' });
     }
     return answer;
+  }
+
+  /** Done when the board has said something, when the session has ended, or after so long. */
+  private listen(ms: number): Promise<void> {
+    if (this.hasRestarted || this.cause !== null) return Promise.resolve();
+    return new Promise((resolve) => {
+      const cancel = this.clock.setTimer(ms, () => this.begun());
+      this.begun = () => {
+        cancel();
+        this.begun = () => {};
+        resolve();
+      };
+    });
   }
 
   /** Sends a request in its turn and waits for its answer. */
@@ -193,6 +214,7 @@ export class BoardSession {
       this.quick.again();
       this.slow.again();
     }
+    this.begun();
     if (event.ok) for (const listener of this.eventListeners) listener(event.value);
   }
 
@@ -205,6 +227,7 @@ export class BoardSession {
   private end(cause: string): void {
     if (this.cause !== null) return;
     this.cause = cause;
+    this.begun();
     this.heartbeat.stop();
     this.reader.reset();
     for (const lane of [this.quick, this.slow]) lane.end({ kind: 'ended', cause });

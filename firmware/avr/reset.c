@@ -21,6 +21,21 @@ struct mark {
 
 static uint8_t cause;
 
+/* Where a boot loader erases page 0 and is cut off before it writes it, the chip
+ * runs through erased words into page 1. There it stops, with nothing driven:
+ * the app's parking page (cli; wdr; rjmp) once more, at the first word of page 1,
+ * right behind the vectors. */
+__attribute__((naked, used, section(".vectors"))) void reset_park(void)
+{
+    __asm__ volatile(
+        ".fill %0, 2, 0\n"
+        "cli\n"
+        "1: wdr\n"
+        "rjmp 1b\n"
+        :
+        : "i"((SPM_PAGESIZE - _VECTORS_SIZE) / 2));
+}
+
 /* The first free byte of RAM. */
 extern uint8_t __heap_start;
 

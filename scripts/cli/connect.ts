@@ -4,6 +4,7 @@ import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { systemClock } from '../../electron/host/clock.ts';
 import { dataFolder } from '../../electron/host/log/data-folder.ts';
+import { LISTEN_FIRST_MS } from '../../electron/host/patience.ts';
 import { openPort, VIRTUAL_PORT } from '../../electron/host/ports.ts';
 import { greetingProblem, openingProblem } from '../../electron/host/service/failures.ts';
 import { BoardSession } from '../../electron/host/session.ts';
@@ -47,7 +48,7 @@ export async function withBoard(
   started();
   try {
     const where = { port: options.port };
-    const greeting = await session.greet();
+    const greeting = await session.greet(meant?.chip === 'atmega328p' ? 0 : LISTEN_FIRST_MS);
     if (!greeting.ok) return { exit: 1, problem: forTerminal(greetingProblem(greeting.error, where), options.port) };
     const who = greeting.value;
     if (who.protocol !== PROTOCOL_VERSION) {

@@ -9,6 +9,7 @@ import { type Clock, systemClock } from '../../electron/host/clock.ts';
 import type { LoaderKind, WriteStage, Written } from '../../electron/host/loader/types.ts';
 import { type AskOptions, askLoader, writeFirmware } from '../../electron/host/loader/write.ts';
 import { dataFolder } from '../../electron/host/log/data-folder.ts';
+import { LISTEN_FIRST_MS } from '../../electron/host/patience.ts';
 import { VIRTUAL_PORT } from '../../electron/host/ports.ts';
 import { type Rescued, type Restored, rescue, restore } from '../../electron/host/rescue.ts';
 import { chipName, greetingProblem, openingProblem, requestProblem } from '../../electron/host/service/failures.ts';
@@ -208,7 +209,7 @@ class FirmwareJob {
     if (signal?.aborted) stop();
     signal?.addEventListener('abort', stop);
     try {
-      const met = await session.greet();
+      const met = await session.greet(LISTEN_FIRST_MS);
       if (!met.ok) return { ok: false, problem: greetingProblem(met.error, { port }) };
       return { ok: true, value: await work(session, met.value) };
     } finally {

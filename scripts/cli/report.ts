@@ -2,6 +2,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { systemClock } from '../../electron/host/clock.ts';
+import { LISTEN_FIRST_MS } from '../../electron/host/patience.ts';
 import { listPorts } from '../../electron/host/ports.ts';
 import type { HostError, Outcome } from '../../electron/host/result.ts';
 import { greetingProblem, whoProblem } from '../../electron/host/service/failures.ts';
@@ -63,7 +64,7 @@ async function meet(port: string, data: string | undefined, recorder: FrameRecor
   const session = new BoardSession(recorder.tap(opened.stream), { clock: systemClock });
   opened.started();
   try {
-    const greeted = await session.greet();
+    const greeted = await session.greet(LISTEN_FIRST_MS);
     if (!greeted.ok) return boardOf(port, recorder, { problem: greetingProblem(greeted.error, { port }) });
     const who = greeted.value;
     // Of another version as much as it tells; the chip is taken as it is.

@@ -3,9 +3,9 @@
  * parking page goes to page 0 first, then all other pages; they are read back
  * and compared; only then page 0 gets what belongs there. At every moment the
  * chip holds the old program whole, or is parked, or holds the new one whole.
- * Left open are the few milliseconds in which a loader erases and writes page 0
- * itself, and with the loaders of version 1 a cable pulled in the middle of that
- * one frame.
+ * Cut off in the few milliseconds in which a loader erases and writes page 0
+ * itself, the chip runs into page 1; our images stop it there (PROTOCOL.md,
+ * chapter 5). Only behind a program of somebody else that is left open.
  */
 import { failed, fine, type Outcome } from '../result.ts';
 import type { Trouble } from './client.ts';

@@ -58,7 +58,12 @@ async function meet(door: Door, { chip, likely }: AskOptions): Promise<Outcome<M
     const { error } = entered;
     return failed(error.kind === 'open' || error.kind === 'noLoader' ? error : { ...error, leftAs: 'untouched' });
   }
-  const signature = await readSignature(door);
+  let signature = await readSignature(door);
+  if (!signature.ok && signature.error.kind === 'silent') {
+    // It may have lost its patience between two answers: nothing is written yet, so a reset costs nothing.
+    const back = await door.again();
+    if (back.ok) signature = await readSignature(door);
+  }
   if (!signature.ok) {
     await door.leave();
     return signature;

@@ -6,6 +6,7 @@ import type { Who } from '../../../shared/link/requests.ts';
 import type { LinkState, Problem } from '../../../shared/workbench/contract.ts';
 import { type Circumstances, describeProblem } from '../../../shared/workbench/problems.ts';
 import type { Clock } from '../clock.ts';
+import { LISTEN_FIRST_MS } from '../patience.ts';
 import type { BoardSession } from '../session.ts';
 import { BoardSearch } from './board-search.ts';
 import { greetingProblem, openingProblem, whoProblem } from './failures.ts';
@@ -142,7 +143,8 @@ export class BoardLink implements Neighbour {
     // Before it opens, as the edge that resets the board comes with it.
     const openedAt = clock.now();
     const opened = await open(port);
-    return opened.ok ? new OpenLine({ port, stream: opened.stream, openedAt }, clock) : opened.error;
+    const listenMs = this.hooks.wanted().chip === 'atmega2560' && !isVirtual(port) ? LISTEN_FIRST_MS : 0;
+    return opened.ok ? new OpenLine({ port, stream: opened.stream, openedAt }, clock, listenMs) : opened.error;
   }
 
   private async greet(line: OpenLine, wish: number): Promise<Problem | null> {

@@ -9,6 +9,7 @@ import type { BoardState, Outcome, Problem, TaskStage } from '../../../shared/wo
 import { describeProblem, problem } from '../../../shared/workbench/problems.ts';
 import { isBlank } from '../book/board-book.ts';
 import type { WriteFirmware, Written } from '../loader/types.ts';
+import { LISTEN_FIRST_MS } from '../patience.ts';
 import { type Rescued, rescue, restore } from '../rescue.ts';
 import { fine } from '../result.ts';
 import { BoardSession } from '../session.ts';
@@ -138,7 +139,7 @@ export class FirmwareTask {
     // What keeps the port from being opened keeps the boot loader away, too; its own words come from there.
     if (!opened.ok) return fine(null);
     const session = new BoardSession(opened.stream, { clock: unit.hooks.clock });
-    const greeted = await session.greet();
+    const greeted = await session.greet(unit.plan.chip === 'atmega2560' ? LISTEN_FIRST_MS : 0);
     const copied = greeted.ok ? await rescue(session) : null;
     await session.close();
     return fine(copied?.ok ? copied.value : null);

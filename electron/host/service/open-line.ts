@@ -17,9 +17,12 @@ export class OpenLine {
   /** Whether opening it started the board anew; null while not known. */
   resets: boolean | null = null;
   private readonly clock: Clock;
+  private listenMs: number;
   private conversation: BoardSession | null = null;
 
-  constructor(opened: OpenedPort, clock: Clock) {
+  /** `listenMs`: how long to keep still before the first greeting, see `BoardSession.greet`. */
+  constructor(opened: OpenedPort, clock: Clock, listenMs = 0) {
+    this.listenMs = listenMs;
     this.port = opened.port;
     this.opened = opened;
     this.clock = clock;
@@ -38,7 +41,9 @@ export class OpenLine {
       const options = { clock: this.clock, beatMs: BEAT_MS, quietMs: QUIET_MS };
       this.conversation = new BoardSession(this.opened.stream, options);
     }
-    return this.conversation.greet();
+    const { listenMs } = this;
+    this.listenMs = 0;
+    return this.conversation.greet(listenMs);
   }
 
   /**
