@@ -22,10 +22,12 @@ export function needs(plan: JunctionPlan): Need[] {
     ...plan.phases.flatMap((_, phase) => clearances(ways, phase)),
   ].filter((need) => need.ms > 0);
   // Ways over the same stages: the greatest demand of each phase is enough.
-  const key = (it: Need): string => [it.phase, it.intergreen?.from ?? '', [...it.stages].sort((a, b) => a - b)].join();
-  return all.filter((need, at) =>
-    all.every((it, other) => key(it) !== key(need) || it.ms < need.ms || (it.ms === need.ms && other >= at)),
-  );
+  const greatest = new Map<string, Need>();
+  for (const need of all) {
+    const key = [need.phase, need.intergreen?.from ?? '', [...need.stages].sort((x, y) => x - y)].join();
+    if (need.ms > (greatest.get(key)?.ms ?? 0)) greatest.set(key, need);
+  }
+  return [...greatest.values()];
 }
 
 /** The stages as a graph, with the changes between them. */

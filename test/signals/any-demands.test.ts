@@ -1,8 +1,10 @@
 /** Random junctions with random demands, run by the reference interpreter and judged by their file alone. */
 import { describe, expect, it } from 'vitest';
 import { UK_TODAY } from '../../shared/practice/uk.ts';
+import { conflictingIntervals } from '../../shared/signals/conflicts.ts';
 import { interstage } from '../../shared/signals/intervals.ts';
 import { changesOf } from '../../shared/signals/junction/order.ts';
+import { intervalsOf, sectionsOf } from '../../shared/signals/junction/sections.ts';
 import { resolveJunction } from '../../shared/signals/resolve.ts';
 import { checkTable } from '../../shared/table/check.ts';
 import type { BoardTable } from '../../shared/table/model.ts';
@@ -101,6 +103,7 @@ describe('any junction with demands', () => {
     for (const { seed, site } of good) {
       const junction: Loose = site.layout.sites[0];
       const { plan } = resolveJunction(junction, 'sites[0]', UK_TODAY);
+      if (plan !== null) expect(conflictingIntervals(plan, intervalsOf(sectionsOf(plan))), `seed ${seed}`).toEqual([]);
       for (const { from, to } of changesOf(plan ?? { phases: [], stages: [], intergreens: [] })) {
         const expected = startsOf(junction, from, to);
         const intervals = plan === null ? [] : interstage(plan, from, to);
