@@ -184,8 +184,8 @@ describe('of what a program holds', () => {
       return checkJunctionLimits('The Cross', 'sites[0]', { ...program, rows }).map((it) => it.code);
     };
     // The interval that ends counts as well, and what follows must not be a seventeenth step.
-    expect(asked(14)).toEqual([]);
-    expect(asked(15)).toEqual(['too-many-choices']);
+    expect(asked(15)).toEqual([]);
+    expect(asked(16)).toEqual(['too-many-choices']);
   });
 
   it('a common cycle whose last stage may be left out', () => {

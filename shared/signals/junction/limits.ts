@@ -25,10 +25,10 @@ export function checkJunctionLimits(name: string, path: string, program: Program
       }),
     ];
   });
-  if (counts.length > 0 || longestRun(program.rows) < MAX_STEPS) return counts;
+  if (counts.length > 0 || longestRun(program.rows) <= MAX_STEPS) return counts;
   return [
     error('too-many-choices', path, {
-      what: `${name} can have to ask more than ${MAX_STEPS - 2} questions at one moment.`,
+      what: `${name} can have to ask more than ${MAX_STEPS - 1} questions at one moment.`,
       why: `The board takes at most ${MAX_STEPS} steps in a millisecond and then goes to the fault aspect.`,
       cure: 'Let fewer stages be skipped.',
     }),
@@ -44,7 +44,7 @@ function longestRun(rows: readonly Row[]): number {
     const seen = known.get(at);
     if (seen !== undefined) return seen;
     // A ring of actions would never end.
-    known.set(at, MAX_STEPS);
+    known.set(at, MAX_STEPS + 1);
     const next = (at + 1) % rows.length;
     const run = 1 + Math.max(after(next), row.op === 'jump' ? after(row.to) : 0);
     known.set(at, run);
