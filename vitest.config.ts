@@ -5,6 +5,8 @@ const WHOLE_APP = [
   'test/panel/{main-job,look,glow,serial,bare-board}.test.ts',
   'test/host-service/real.test.ts',
   'test/shell/*.test.ts',
+  'test/chaos/*.test.ts',
+  'test/loader/{life,avrdude}.test.ts',
 ];
 
 // Emulated hours and property tests take their time; nothing is asserted about it.

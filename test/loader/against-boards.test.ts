@@ -2,6 +2,7 @@
 import { expect, it } from 'vitest';
 import type { WriteStage } from '../../electron/host/loader/types.ts';
 import { writeFirmware } from '../../electron/host/loader/write.ts';
+import { LISTEN_FIRST_MS } from '../../electron/host/patience.ts';
 import { BoardSession } from '../../electron/host/session.ts';
 import { loadImage } from '../../electron/host/virtual/images.ts';
 import type { Chip } from '../../shared/table/format.ts';
@@ -15,6 +16,20 @@ function shipped(chip: Chip): Uint8Array {
   if (!image.ok) throw new Error(image.error);
   return image.flash;
 }
+
+it.skipIf(loader !== 'v2-115200')(
+  `${loader}: asked at once and again, it stays and the board never answers`,
+  async () => {
+    const clock = new FakeClock();
+    const board = new BareBoard({ loader: 'v2-115200', clock, flash: shipped('atmega2560') });
+    const opened = await board.open();
+    if (!opened.ok) throw new Error('the port is taken');
+    const session = new BoardSession(opened.stream, { clock });
+    expect(await finish(clock, session.greet())).toMatchObject({ ok: false, error: { kind: 'silent' } });
+    expect(board.state).toBe('loader');
+    await session.close();
+  },
+);
 
 for (const loader of LOADER_KINDS) {
   it(`${loader}: a factory-fresh board is found without being told which it is, and becomes ours`, async () => {
@@ -49,9 +64,11 @@ for (const loader of LOADER_KINDS) {
     // The firmware runs and answers, at its own rate on a port that was let go.
     const opened = await board.open();
     if (!opened.ok) throw new Error('the port is still taken');
-    while (board.state !== 'program') await clock.advance(100);
     const session = new BoardSession(opened.stream, { clock });
-    expect(await finish(clock, session.greet())).toMatchObject({ ok: true, value: { chip: board.chip } });
+    expect(await finish(clock, session.greet(LISTEN_FIRST_MS))).toMatchObject({
+      ok: true,
+      value: { chip: board.chip },
+    });
     await session.close();
   });
 

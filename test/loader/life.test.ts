@@ -8,6 +8,7 @@ import { systemClock } from '../../electron/host/clock.ts';
 import { openLoaderPort } from '../../electron/host/loader/port.ts';
 import type { LoaderKind, WriteStage } from '../../electron/host/loader/types.ts';
 import { writeFirmware } from '../../electron/host/loader/write.ts';
+import { LISTEN_FIRST_MS } from '../../electron/host/patience.ts';
 import { openPort } from '../../electron/host/ports.ts';
 import { readBack } from '../../electron/host/readback.ts';
 import { BoardSession } from '../../electron/host/session.ts';
@@ -48,10 +49,8 @@ async function put(pty: PtyBoard, likely?: LoaderKind) {
 async function greeted(pty: PtyBoard): Promise<BoardSession> {
   const opened = await openPort(pty.path);
   if (!opened.ok) throw new Error(opened.error.detail);
-  await expect.poll(() => pty.board.openings, PATIENT).toBeGreaterThan(0);
-  await expect.poll(() => pty.board.state, PATIENT).toBe('program');
   const session = new BoardSession(opened.stream, { clock: systemClock });
-  expect(await session.greet()).toMatchObject({ ok: true, value: { chip: pty.board.chip } });
+  expect(await session.greet(LISTEN_FIRST_MS)).toMatchObject({ ok: true, value: { chip: pty.board.chip } });
   return session;
 }
 
