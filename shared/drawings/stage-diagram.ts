@@ -103,7 +103,7 @@ export function stageDiagram(site: Junction, options: StageDiagramOptions = {}):
   const keyTop = TOP + lines * lineHeight + 4;
   const shown = site.phases.map(({ id }) => ({
     id,
-    text: `${nameOf(id)}${movements.unknown.includes(id) ? ' (not on the plan: none of its heads has an arm)' : ''}`,
+    text: `${nameOf(id)}${movements.unknown.includes(id) ? ' (not on the plan)' : ''}`,
   }));
   const key = flow(
     shown.map((item) => ({ ...item, width: widthOf(item.text, SMALL) + 28 })),

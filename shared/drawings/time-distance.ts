@@ -53,14 +53,13 @@ export function timeDistanceChart(data: TimeDistance, options: TimeDistanceOptio
   );
   const axisTop = scale.foot + 26;
   const bands = placeLabels(data, scale);
-  const { svg: key, height: keyHeight } = drawKey(data, id, axisTop + 44);
   const title = `${data.name}: cycle ${timeText(data.cycle * 1000)}`;
   return sheet(
     {
       id,
       kind: 'distance',
       width,
-      height: axisTop + 44 + keyHeight + 12,
+      height: axisTop + 44 + 2 * KEY + 8,
       title,
       spoken: spoken(data, lengthText),
       theme: options.theme ?? 'auto',
@@ -76,7 +75,7 @@ export function timeDistanceChart(data: TimeDistance, options: TimeDistanceOptio
     ...data.stops.map((stop) => drawStop(stop, scale, lengthText)),
     ...bands.map(({ x, y, text }) => words(text, { x, y, anchor: 'middle', class: 'aw-small aw-strong aw-halo' })),
     drawAxis(data, scale, axisTop),
-    key,
+    drawKey(data, id, axisTop + 44, width),
   );
 }
 
@@ -207,28 +206,39 @@ function drawAxis(data: TimeDistance, scale: Scale, top: number): string {
   );
 }
 
-function drawKey(data: TimeDistance, id: string, top: number): { readonly svg: string; readonly height: number } {
+const KEY = 46;
+
+/** For each direction a sample, its ends, and what passes. */
+function drawKey(data: TimeDistance, id: string, top: number, width: number): string {
   const [first, last] = [data.stops[0]?.name ?? '', data.stops.at(-1)?.name ?? ''];
-  const lines = (['out', 'back'] as const).map((direction) => {
-    const width = data.bands.find((band) => band.direction === direction)?.width ?? 0;
-    const share = `${Math.round((width / data.cycle) * 100)} % of the cycle`;
-    const [from, to] = direction === 'out' ? [first, last] : [last, first];
-    const side = direction === 'out' ? 'greens above the line' : 'greens below the line';
-    const band = width === 0 ? 'nobody passes all of them without a stop' : `band ${timeText(width * 1000)}, ${share}`;
-    return { direction, text: `${from} → ${to}: ${band}; ${side}` };
-  });
-  const svg = lines
-    .map(({ direction, text }, index) => {
-      const y = top + index * 26;
+  return (['out', 'back'] as const)
+    .map((direction, index) => {
+      const y = top + index * KEY;
+      const band = data.bands.find((it) => it.direction === direction)?.width ?? 0;
+      const share = `${Math.round((band / data.cycle) * 100)} % of the cycle`;
+      const passes = band === 0 ? 'nobody passes all without a stop' : `band ${timeText(band * 1000)}, ${share}`;
+      const ends = direction === 'out' ? `${first} → ${last}` : `${last} → ${first}`;
+      const side = direction === 'out' ? 'above' : 'below';
       return group(
         { class: `aw-${direction}` },
-        element('rect', { class: 'aw-band-fill', x: 16, y, width: 34, height: 18, fill: `url(#${id}-${direction})` }),
-        element('rect', { class: 'aw-band-edge', x: 16, y, width: 34, height: 18 }),
-        words(text, { x: 60, y: y + 9, class: 'aw-small' }),
+        element('rect', {
+          class: 'aw-band-fill',
+          x: 16,
+          y: y + 2,
+          width: 40,
+          height: 34,
+          fill: `url(#${id}-${direction})`,
+        }),
+        element('rect', { class: 'aw-band-edge', x: 16, y: y + 2, width: 40, height: 34 }),
+        words(shorten(ends, width - 84, SMALL, 'bold'), { x: 68, y: y + 10, class: 'aw-small aw-strong' }),
+        words(shorten(`${passes}; greens ${side} the line`, width - 84, SMALL), {
+          x: 68,
+          y: y + 28,
+          class: 'aw-small',
+        }),
       );
     })
     .join('');
-  return { svg, height: lines.length * 26 };
 }
 
 function spoken(data: TimeDistance, lengthText: (metres: number) => string): string {
