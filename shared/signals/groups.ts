@@ -13,6 +13,8 @@ import { type CommonCycle, holdable, type SitePlan } from './site.ts';
 /** Shortest cycle of practice: course text DCC3113, p. 121. Longest: common practice, no source. */
 const LEAST_CYCLE = 25000;
 const GREATEST_CYCLE = 240000;
+/** By how much the clocks of two boards differ at most: resonators of 0.5 % each. Common practice, no source. */
+const CLOCKS_DIFFER = 0.01;
 
 type AddLamp = (lamp: Lamp, path: string, name: string) => number;
 
@@ -56,11 +58,16 @@ export class Groups {
       return [unused(`${path}.startDelay`, 'startDelay', 'a group, which sets its start')];
     if (plan?.cycle == null) return [];
     if (plan.cycle > common.cycle) return [cycleTooShort(site, plan.cycle, common.cycle, `${path}.group`)];
-    if (plan.cycle === common.cycle) return [];
+    const spare = common.cycle - plan.cycle;
+    const follows = this.list[this.number(site) ?? -1]?.group.syncIn !== undefined;
+    const wanted = follows ? Math.ceil((common.cycle * CLOCKS_DIFFER) / 10) * 10 : 0;
+    if (spare < wanted) return [noSpare(site, wanted - spare, `${path}.group`)];
+    // A second more than what a follower must have is no news.
+    if (spare <= wanted + (follows ? 1000 : 0)) return [];
     return [
       note('cycle-slack', `${path}.group`, {
         what: `${site.name} needs ${seconds(plan.cycle)} of the common cycle of ${seconds(common.cycle)}.`,
-        why: `Its last stage lasts ${seconds(common.cycle - plan.cycle)} longer than its green.`,
+        why: `Its last stage lasts ${seconds(spare)} longer than its green.`,
         cure: 'Nothing need be done; to share the time out, lengthen the greens of its other stages.',
       }),
     ];
@@ -113,6 +120,14 @@ function cycleTooShort(site: Site, needed: number, cycle: number, path: string):
     what: `${site.name} needs ${seconds(needed)}, and the common cycle is ${seconds(cycle)}.`,
     why: 'It would miss every other cycle.',
     cure: 'Lengthen the cycle or shorten the greens.',
+  });
+}
+
+function noSpare(site: Site, missing: number, path: string): Finding {
+  return warning('cycle-without-spare', path, {
+    what: `${site.name} fills the cycle that its board takes from another one.`,
+    why: 'Where its clock is the slower one it is not ready when the beat comes, and misses every other cycle.',
+    cure: `Shorten its last green by ${seconds(Math.ceil(missing / 1000) * 1000)}; it lasts until the beat anyway.`,
   });
 }
 

@@ -1,4 +1,7 @@
-/** Two junctions of the Esplanade on two boards, a common cycle on each; for tests to wire or not. */
+/**
+ * Two junctions of the Esplanade on two boards, a common cycle of 60 s on each; for
+ * tests to wire or not. The second leaves a second of it to spare, as a follower must.
+ */
 import { parseLayout } from '../../shared/layout/parse.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
 import { type Edits, edited, type Loose, smallLayout } from '../layout/small.ts';
@@ -18,7 +21,7 @@ export function esplanade(edits: Edits = {}): Layout {
     { id: 'harbour', name: 'Harbour board', chip: 'atmega328p' },
   ];
   layout.groups = ['pier', 'harbour'].map((board) => ({ id: `${board}-cycle`, name: 'Esplanade', board, cycle: 60 }));
-  const junction = (id: string, name: string, board: string, offset: number): Loose => ({
+  const junction = (id: string, name: string, board: string, offset: number, second: number): Loose => ({
     ...structuredClone(cross),
     id,
     name,
@@ -27,10 +30,13 @@ export function esplanade(edits: Edits = {}): Layout {
     offset,
     stages: [
       { id: '1', phases: ['A'], green: 30 },
-      { id: '2', phases: ['B'], green: 20 },
+      { id: '2', phases: ['B'], green: second },
     ],
   });
-  layout.sites = [junction('approach', 'Pier Approach', 'pier', 10), junction('slip', 'Lifeboat Slip', 'harbour', 30)];
+  layout.sites = [
+    junction('approach', 'Pier Approach', 'pier', 10, 20),
+    junction('slip', 'Lifeboat Slip', 'harbour', 30, 19),
+  ];
   const { layout: parsed, findings } = parseLayout(JSON.stringify(edited(layout, edits)));
   if (parsed === null) throw new Error(JSON.stringify(findings));
   return parsed;

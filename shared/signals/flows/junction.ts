@@ -3,8 +3,8 @@ import { type Finding, hasErrors } from '../../findings/finding.ts';
 import { error } from '../../findings/make.ts';
 import type { Layout } from '../../layout/schema.ts';
 import type { Junction } from '../../layout/sites.ts';
+import { practiceOf } from '../../practice/custom/custom.ts';
 import { fact } from '../../practice/practice.ts';
-import { findPractice } from '../../practice/practices.ts';
 import { interstage } from '../intervals.ts';
 import type { JunctionPlan } from '../plan.ts';
 import { resolveJunction } from '../resolve.ts';
@@ -38,8 +38,9 @@ export interface Sharing {
 export function findSharing(layout: Layout, siteId: string): { sharing: Sharing | null; findings: Finding[] } {
   const index = layout.sites.findIndex((site) => site.id === siteId);
   const site = layout.sites[index];
-  const practice = findPractice(layout.practice);
-  if (site === undefined || practice === null) return { sharing: null, findings: [notThere(layout, siteId, practice)] };
+  if (site === undefined) return { sharing: null, findings: [notThere(layout, siteId)] };
+  const { practice, findings: told } = practiceOf(layout);
+  if (practice === null) return { sharing: null, findings: told };
   const path = `sites[${index}]`;
   if (site.kind !== 'junction') return { sharing: null, findings: [noJunction(site.name, path)] };
   const { plan, findings } = resolveJunction(site, path, practice);
@@ -61,14 +62,7 @@ function lostAfter(plan: JunctionPlan, stage: number, change: number): number {
   return Math.max(0, change - Math.max(0, ...ambers)) + (starts ? START_LOSS.value * 1000 : 0);
 }
 
-function notThere(layout: Layout, siteId: string, practice: unknown): Finding {
-  if (practice === null) {
-    return error('unknown-practice', 'practice', {
-      what: `There is no practice "${layout.practice}".`,
-      why: 'It gives the junction its times.',
-      cure: 'Choose one that is there.',
-    });
-  }
+function notThere(layout: Layout, siteId: string): Finding {
   return error('unknown-site', 'sites', {
     what: `The layout has no site "${siteId}".`,
     why: 'Greens belong to a junction of the layout.',

@@ -4,7 +4,7 @@ import { error, note } from '../../findings/make.ts';
 import { toMs } from '../../layout/scalars.ts';
 import type { Layout } from '../../layout/schema.ts';
 import type { Junction } from '../../layout/sites.ts';
-import { findPractice } from '../../practice/practices.ts';
+import { practiceOf } from '../../practice/custom/custom.ts';
 import { planIntervals } from '../intervals.ts';
 import { seconds } from '../names.ts';
 import type { JunctionPlan } from '../plan.ts';
@@ -59,9 +59,13 @@ export function planStreet(layout: Layout, request: StreetRequest): { street: St
 function findJunction(layout: Layout, id: string, findings: Finding[]): Found[] {
   const index = layout.sites.findIndex((site) => site.id === id);
   const site = layout.sites[index];
-  const practice = findPractice(layout.practice);
-  if (site?.kind !== 'junction' || practice === null) {
+  if (site?.kind !== 'junction') {
     findings.push(noJunction(layout, id, site?.name));
+    return [];
+  }
+  const { practice, findings: told } = practiceOf(layout);
+  if (practice === null) {
+    findings.push(...told);
     return [];
   }
   const path = `sites[${index}]`;
