@@ -12,8 +12,10 @@ import { ports } from './ports.ts';
 import { helpReport } from './report.ts';
 import { run } from './run.ts';
 import { send } from './send.ts';
+import { split } from './split.ts';
 import { table } from './table.ts';
 import { watch } from './watch.ts';
+import { wave } from './wave.ts';
 
 const standard: Console = {
   out: (text) => process.stdout.write(text),
@@ -88,6 +90,23 @@ function build(done: (outcome: Report | Promise<Report>) => Promise<void>, io: C
     .option('--vcd <out>', 'write lamp edges as a value change dump')
     .option(...BOARD)
     .action((file, options) => done(run(file, options, io)));
+  command('split <file>', 'share the greens of a junction out by its traffic')
+    .requiredOption('--site <site>', 'the junction')
+    .requiredOption('--flows <list>', 'vehicles an hour, one number a stage: 400,250')
+    .option('--saturation <list>', 'vehicles an hour that could leave, 1800 a lane: one number, or one a stage')
+    .option('--lost <seconds>', 'time of each cycle in which nobody moves; else from the changes')
+    .option('--cycle <seconds>', 'the cycle to watch; else the common cycle or the optimum')
+    .option('-o, --output <out>', 'layout file to write')
+    .action((file, options) => done(split(file, options)));
+  command('wave <file>', 'find offsets for a row of junctions, so that traffic meets green after green')
+    .requiredOption('--sites <list>', 'junctions in their order along the street: a,b,c')
+    .requiredOption('--speed <speed>', 'of the traffic: 30mph, 50km/h')
+    .option('--distances <list>', 'mm on the layout from each junction to the next; else from their places')
+    .option('--phases <list>', 'phase along the street, one a junction; else the first of the first stage')
+    .option('--weights <list>', 'what the bands out and back are worth, 1,1 if not said')
+    .option('--cycle <seconds>', 'common cycle; else that of their group or the longest of their own')
+    .option('-o, --output <out>', 'layout file to write')
+    .action((file, options) => done(wave(file, options)));
   command('ports', 'list serial ports').action(() => done(ports()));
   command('identify', 'ask who is at a port')
     .requiredOption(...PORT)
