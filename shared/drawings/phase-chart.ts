@@ -23,7 +23,7 @@ import {
   SPAN_RULES,
 } from './phases/spans.ts';
 import { element, group, through, words } from './svg.ts';
-import { shorten, TITLE, timeText } from './text.ts';
+import { shorten, TITLE, timeText, widthOf } from './text.ts';
 import { patterns, sheet, type Theme } from './theme.ts';
 
 export { phaseChartData, phaseChartGeometry } from './phases/chart.ts';
@@ -92,7 +92,7 @@ export function phaseChart(site: ChartSite, options: PhaseChartOptions = {}): st
       isLive: options.isLive ?? false,
     },
     patterns(id),
-    words(shorten(title, width - 32, TITLE, 'bold'), { x: 16, y: 28, class: 'aw-title' }),
+    words(shownTitle(chart, width - 32), { x: 16, y: 28, class: 'aw-title' }),
     header,
     ...lanes.map((lane, index) => drawLane(chart, lane, lanesTop + index * LANE)),
     drawBoundaries(chart, lanesTop, lanesFoot),
@@ -106,15 +106,24 @@ export function phaseChart(site: ChartSite, options: PhaseChartOptions = {}): st
   );
 }
 
-function titleOf({ cycle, site, ...rest }: PhaseChart): string {
-  if (cycle.is === 'flash') return `${site.name}: two flashes, ${rate({ cycle, site, ...rest })}`;
-  if (cycle.is === 'list') return `${site.name}: what it can show`;
-  if (cycle.total === 0) return site.name;
-  if (cycle.is === 'once') return `${site.name}: from its start to where it stays`;
+const titleOf = (chart: PhaseChart): string => `${chart.site.name}${about(chart)}`;
+
+/** Rather a shortened name than none of the times. */
+function shownTitle(chart: PhaseChart, room: number): string {
+  const tail = about(chart);
+  return `${shorten(chart.site.name, room - widthOf(tail, TITLE, 'bold'), TITLE, 'bold')}${tail}`;
+}
+
+function about(chart: PhaseChart): string {
+  const { cycle } = chart;
+  if (cycle.is === 'flash') return `: two flashes, ${rate(chart)}`;
+  if (cycle.is === 'list') return ': what it can show';
+  if (cycle.total === 0) return '';
+  if (cycle.is === 'once') return ': from its start to where it stays';
   const waits = cycle.rows.flatMap((row) => (row.wait === null ? [] : [row.wait]));
   const asked = waits.some((wait) => wait.is === 'extension' || wait.kind === 'demand');
   const more = waits.length === 0 ? '' : asked ? ' or more, with a demand everywhere' : ' or more';
-  return `${site.name}: cycle ${timeText(cycle.total)}${more}`;
+  return `: cycle ${timeText(cycle.total)}${more}`;
 }
 
 function cursor(

@@ -36,7 +36,7 @@ export const stageDiagramRules = `${PLAN_RULES}
 /** A whole SVG file. */
 export function stageDiagram(site: Junction, options: StageDiagramOptions = {}): string {
   const room = Math.max(320, options.width ?? 1000);
-  const movements = movementsOf(site, site.place?.turn ?? 0);
+  const movements = movementsOf(site, site.place?.turn ?? 0, options.drives);
   const step = PLAN + BETWEEN;
   const columns = Math.max(1, Math.min(site.stages.length, Math.floor((room - 64 + BETWEEN) / step)));
   const width = Math.min(room, Math.max(480, columns * step - BETWEEN + 64));

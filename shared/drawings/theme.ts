@@ -51,10 +51,13 @@ const RULES = `
 ${['red', 'amber', 'green', 'yellow', 'white', 'warm-white', 'blue'].map((it) => `.aw-lamp-${it}{fill:var(--aw-lamp-${it})}`).join('\n')}
 `;
 
-/** The rules of all drawings, for a page that shows several and allows no styles inside them. */
-export function drawingStyles(theme: Theme, rules: string): string {
-  const dark = `.aw-drawing{color-scheme:dark;${properties(0)}}`;
-  const light = `.aw-drawing{color-scheme:light;${properties(1)}}`;
+/**
+ * The rules of some kinds of drawings, such as `phaseChartRules`, for a page that shows several and allows no styles
+ * inside them. `whose` says which drawings get the colours.
+ */
+export function drawingStyles(theme: Theme, rules: string, whose = '.aw-drawing'): string {
+  const dark = `${whose}{color-scheme:dark;${properties(0)}}`;
+  const light = `${whose}{color-scheme:light;${properties(1)}}`;
   const auto = `${light}@media (prefers-color-scheme:dark){${dark}}`;
   return `${{ dark, light, auto }[theme]}${RULES}${rules}`;
 }
@@ -82,6 +85,7 @@ export function sheet(of: Sheet, ...children: string[]): string {
   const { id, width, height } = of;
   const attributes = {
     xmlns: 'http://www.w3.org/2000/svg',
+    id,
     class: `aw-drawing aw-${of.kind}`,
     width,
     height,
@@ -94,7 +98,7 @@ export function sheet(of: Sheet, ...children: string[]): string {
     attributes,
     element('title', { id: `${id}-title` }, escaped(of.title)),
     element('desc', { id: `${id}-desc` }, escaped(of.spoken)),
-    of.bare ? '' : element('style', {}, drawingStyles(of.theme, of.rules)),
+    of.bare ? '' : element('style', {}, drawingStyles(of.theme, of.rules, `#${id}`)),
     element('rect', { class: 'aw-ground', width, height }),
     ...children,
   );

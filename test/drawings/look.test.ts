@@ -125,6 +125,10 @@ test('themes: dark letters on light ground, light ones on dark, and the page dec
   expect(await paint(phaseChart(site))).toEqual(['rgb(18, 22, 26)', 'rgb(241, 237, 228)']);
   await page.emulateMedia({ colorScheme: 'light' });
   expect(await paint(phaseChart(site))).toEqual(['rgb(251, 249, 244)', 'rgb(23, 27, 31)']);
+  // Two of one page keep to their own.
+  const both =
+    phaseChart(site, { theme: 'dark' }) + stageDiagram(junctionOf(2).sites[0] as Junction, { theme: 'light' });
+  expect(await paint(both)).toEqual(['rgb(18, 22, 26)', 'rgb(241, 237, 228)']);
   expect(await paint(phaseChart(site), ':root{--ground:#010203;--ink:#fefdfc}')).toEqual([
     'rgb(1, 2, 3)',
     'rgb(254, 253, 252)',

@@ -78,6 +78,11 @@ describe('who moves', () => {
       stages: [{ id: '1', phases: ['F'], green: 10 }],
     });
     expect(moves(draw(filter), '1')).toEqual(['F 90 left']);
+    const north = { id: 'd', name: 'd', phase: 'A', arm: 0 };
+    const four = { ...filter, heads: [...(filter.heads ?? []), north] };
+    // Of two turns the one to the near side; keeping right, that is the other.
+    expect(moves(draw(four), '1')).toEqual(['F 90 left']);
+    expect(moves(draw(four, { drives: 'right' }), '1')).toEqual(['F 90 right']);
   });
 
   test('the plan turns with the site', () => {

@@ -31,7 +31,7 @@ const SAME_ARM = 20;
 const AHEAD = 40;
 
 /** `turn`: degrees by which the site is turned on the plan; `drives`: side of the road. */
-export function movementsOf(site: Junction, turn: number): Movements {
+export function movementsOf(site: Junction, turn: number, drives: 'left' | 'right' = 'left'): Movements {
   const heads = (site.heads ?? []).flatMap((head) =>
     head.arm === undefined ? [] : [{ ...head, arm: (head.arm + turn) % 360 }],
   );
@@ -49,7 +49,7 @@ export function movementsOf(site: Junction, turn: number): Movements {
     const ways = arms.filter((arm) => arm !== from).map((to) => ({ phase: head.phase, from, to, is: wayOf(from, to) }));
     // Nobody knows where the only arm leads: straight on.
     const all = ways.length === 0 ? [{ phase: head.phase, from, to: (from + 180) % 360, is: 'ahead' as const }] : ways;
-    return isArrow(site, head.phase) ? arrowOnly(all) : all;
+    return isArrow(site, head.phase) ? arrowOnly(all, drives) : all;
   });
   const crossings = site.phases
     .filter((phase) => walks(phase.id))
@@ -83,9 +83,14 @@ function isArrow(site: Junction, phase: string): boolean {
   return lamps.length > 0 && lamps.every((lamp) => lamp === 'green');
 }
 
-/** An arrow that nothing tells the way of turns where there is just one turn to make, else anywhere but ahead. */
-function arrowOnly(moves: readonly Move[]): Move[] {
+/**
+ * Nothing in the document tells where an arrow points. It turns to the near side where there is such a way, as a
+ * filter that runs beside the other road's green must (common practice, no source); else to the far side.
+ */
+function arrowOnly(moves: readonly Move[], near: 'left' | 'right'): Move[] {
   const turns = moves.filter((move) => move.is !== 'ahead');
+  const nearSide = turns.filter((move) => move.is === near);
+  if (nearSide.length > 0) return nearSide;
   return turns.length > 0 ? turns : [...moves];
 }
 
