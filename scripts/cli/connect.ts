@@ -66,7 +66,8 @@ const BY_COMMAND = ['noAnswer', 'foreignFirmware', 'protocolOld'];
 
 function forTerminal(problem: Problem, port: string): Problem {
   if (!BY_COMMAND.includes(problem.code)) return problem;
-  return { ...problem, next: `Check that it is the right port; then: amberwick firmware --port ${port}.` };
+  const replaces = problem.code === 'foreignFirmware' ? ' (this replaces the other program)' : '';
+  return { ...problem, next: `Check that it is the right port; then: amberwick firmware --port ${port}${replaces}.` };
 }
 
 type Opened =

@@ -211,7 +211,7 @@ describe.concurrent('a port that leads to no board of ours', () => {
     code: 'foreignFirmware',
     what: `The board at ${path} talks, but not as an Amberwick board does.`,
     why: 'It runs another program.',
-    next: 'Press "Put the firmware on" (this replaces the other program), or choose another port.',
+    next: `Check that it is the right port; then: amberwick firmware --port ${path} (this replaces the other program).`,
   });
 
   test('but to noise', async () => {
@@ -237,7 +237,7 @@ describe.concurrent('a port that leads to no board of ours', () => {
       code: 'noAnswer',
       what: `Nothing answered at ${path}.`,
       why: 'There is no Amberwick firmware on this board yet, or something else is plugged in here.',
-      next: 'Check that it is the right port; then press "Put the firmware on".',
+      next: `Check that it is the right port; then: amberwick firmware --port ${path}.`,
     });
   });
 
