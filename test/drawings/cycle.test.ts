@@ -3,10 +3,12 @@ import { cycleOf } from '../../shared/drawings/phases/cycle.ts';
 import { chartGeometry } from '../../shared/drawings/phases/geometry.ts';
 import { lanesOf, lettersOf } from '../../shared/drawings/phases/lanes.ts';
 import type { ChartSite } from '../../shared/drawings/phases/source.ts';
+import { stageSpans } from '../../shared/drawings/phases/stages.ts';
 import { Interpreter } from '../../shared/interpreter/interpreter.ts';
+import type { Junction } from '../../shared/layout/sites.ts';
 import type { BoardTable } from '../../shared/table/model.ts';
 import { everyKind } from '../fixtures/sites/index.ts';
-import { compiledSite, madeByHand, marketCross, penmarrow } from './sites.ts';
+import { compiledSite, junctionOf, madeByHand, marketCross, penmarrow, read } from './sites.ts';
 
 /** `G 0-18`: what one lane shows and when, in seconds. */
 function shown(site: ChartSite): Record<string, string> {
@@ -71,6 +73,50 @@ describe('one cycle of', () => {
     expect(shown(site)).toEqual({
       'Harbour side': 'A 0-0.75, – 0.75-1.5, A 1.5-2.25, – 2.25-3',
       'Shop side': '– 0-0.75, A 0.75-1.5, – 1.5-2.25, A 2.25-3',
+    });
+  });
+
+  test('a junction with skipped and extended stages: all of them, as if everybody waited', () => {
+    const layout = junctionOf(4);
+    const input = (id: string, pin: string) => ({ id, name: `Loop ${id}`, board: 'town', pin });
+    const sites = layout.sites.map((site) => {
+      if (site.kind !== 'junction') return site;
+      const phases = site.phases.map((phase) => ({ ...phase, demand: [phase.id] }));
+      const stages = site.stages.map((stage, at) => ({ ...stage, skip: at === 1, extend: { maximum: 40, gap: 3 } }));
+      return { ...site, phases, stages, intergreens: {} };
+    });
+    const inputs = [input('A', 'D22'), input('B', 'D23'), input('C', 'D24'), input('D', 'D25')];
+    const site = compiledSite(read(JSON.stringify({ ...layout, inputs, sites })), 'cross');
+    const cycle = cycleOf(site);
+    const spans = stageSpans(site.site as Junction, lanesOf(site, cycle), cycle);
+    expect(spans.map(({ is, stage }) => `${is} ${stage}`)).toEqual([
+      'stage 0',
+      'interstage 1',
+      'stage 1',
+      'interstage 0',
+    ]);
+    expect(
+      cycle.rows.filter((row) => row.wait !== null).map(({ wait, from, to }) => [wait?.is, wait?.most, to - from]),
+    ).toEqual([
+      ['extension', 31_000, 9000],
+      ['extension', 27_000, 13_000],
+    ]);
+    expect(cycle.total).toBe(9000 + 5000 + 13_000 + 5000);
+  });
+
+  test('a phase without lamps has a lane that says so', () => {
+    const layout = penmarrow();
+    const sites = layout.sites.map((site) =>
+      site.kind === 'junction' && site.id === 'chapel-corner'
+        ? {
+            ...site,
+            phases: site.phases.map(({ lamps, ...phase }) => (phase.id === 'B' ? phase : { ...phase, lamps })),
+          }
+        : site,
+    ) as typeof layout.sites;
+    expect(shown(compiledSite({ ...layout, sites }, 'chapel-corner'))).toEqual({
+      'Fore Street': 'G 0-25, A 25-28, R 28-42, RA 42-44',
+      'Chapel Lane': '',
     });
   });
 

@@ -5,11 +5,12 @@ import { startBrowser } from '../../scripts/setup/chromium.ts';
 import { phaseChart } from '../../shared/drawings/phase-chart.ts';
 import { stageDiagram } from '../../shared/drawings/stage-diagram.ts';
 import { timeDistanceChart } from '../../shared/drawings/time-distance.ts';
+import { OFFERS } from '../../shared/layout/new-site/offers.ts';
 import type { Junction } from '../../shared/layout/sites.ts';
 import { bandsOf } from '../../shared/signals/progression/bands.ts';
 import { timeDistance } from '../../shared/signals/progression/time-distance.ts';
 import { everyKind } from '../fixtures/sites/index.ts';
-import { compiledSite, junctionOf, madeByHand, marketCross } from './sites.ts';
+import { compiledSite, junctionOf, madeByHand, marketCross, penmarrow } from './sites.ts';
 
 let browser: Browser;
 let page: Page;
@@ -88,6 +89,16 @@ const kinds = Object.entries(everyKind).flatMap(([kind, table]) =>
 );
 test.each(kinds)('%s, site %i can be read', async (kind, index) => {
   expect(await look(phaseChart(madeByHand(kind, index)))).toMatchObject(FINE);
+});
+
+test.each(OFFERS.map((offer) => [offer.id, offer] as const))('a new %s can be read', async (_, offer) => {
+  const bare = { ...penmarrow(), sites: [], practice: 'uk-today' };
+  const layout = { ...bare, boards: bare.boards.map((board) => ({ ...board, chip: 'atmega2560' as const })) };
+  const added = offer.add(layout, { name: offer.suggestName(layout), board: 'town' });
+  if ('findings' in added) throw new Error(JSON.stringify(added.findings));
+  const seen = await look(phaseChart(compiledSite(added.layout, added.siteId)));
+  expect(seen).toMatchObject(FINE);
+  expect(seen.texts).toBeGreaterThan(4);
 });
 
 test('a street with junctions close together can be read', async () => {
