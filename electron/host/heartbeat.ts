@@ -25,14 +25,16 @@ export class Heartbeat {
   heardAt: number;
   private readonly host: HeartbeatHost;
   private readonly quietMs: number | null;
+  private readonly allowed: number;
   private misses = 0;
   private round = 0;
   private interval: () => number = () => 0;
   private stopBeat: () => void = () => {};
   private stopWatch: () => void = () => {};
 
-  /** `quietMs`: silence of so many ms is told; null for never. */
-  constructor(host: HeartbeatHost, quietMs: number | null) {
+  /** `quietMs`: silence of so many ms is told; null for never. `misses`: so many in a row end it. */
+  constructor(host: HeartbeatHost, quietMs: number | null, misses = MISSES) {
+    this.allowed = misses;
     this.host = host;
     this.quietMs = quietMs;
     this.heardAt = host.clock.now();
@@ -79,7 +81,7 @@ export class Heartbeat {
       return;
     }
     this.misses = answer.error.kind === 'silent' ? this.misses + 1 : 0;
-    if (this.misses >= MISSES) this.host.silent();
+    if (this.misses >= this.allowed) this.host.silent();
     else this.later(this.misses > 0 ? 0 : this.interval());
   }
 

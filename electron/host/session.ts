@@ -23,6 +23,8 @@ export interface SessionOptions {
   readonly beatMs?: number;
   /** Silence of so many ms is told by `onQuiet`; without it nobody watches for that. */
   readonly quietMs?: number;
+  /** Unanswered heartbeats in a row after which the board is given up. Default: 2. */
+  readonly misses?: number;
 }
 
 export class BoardSession {
@@ -72,6 +74,7 @@ export class BoardSession {
         silent: () => this.end('The board no longer answers.'),
       },
       options.quietMs ?? null,
+      options.misses,
     );
     stream.onData((bytes) => this.receive(bytes));
     stream.onClose((cause) => this.end(cause));

@@ -11,7 +11,7 @@ import type { BoardSession } from '../session.ts';
 import { BoardSearch } from './board-search.ts';
 import { greetingProblem, openingProblem, whoProblem } from './failures.ts';
 import type { Neighbour, Neighbours, OpenedPort } from './neighbours.ts';
-import { OpenLine } from './open-line.ts';
+import { isVirtual, OpenLine } from './open-line.ts';
 import type { Opened, OpenProblem } from './ports.ts';
 
 export interface LinkHooks {
@@ -255,10 +255,6 @@ export class BoardLink implements Neighbour {
     this.state = state;
     this.hooks.changed();
   }
-}
-
-function isVirtual(path: string): boolean {
-  return path.startsWith('virtual:');
 }
 
 /** Path of a port as it is read inside a sentence. */

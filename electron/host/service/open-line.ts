@@ -10,6 +10,9 @@ const BEAT_MS = 500;
 /** A board that has said nothing for so long is quiet, ms: two heartbeats, one of them asked twice. */
 const QUIET_MS = 1000;
 
+/** A virtual board has no cable: when it is silent, the computer is busy. It says itself when it stops. */
+const VIRTUAL_MISSES = 10;
+
 export class OpenLine {
   readonly port: string;
   readonly opened: OpenedPort;
@@ -38,7 +41,8 @@ export class OpenLine {
 
   greet(): Promise<Outcome<Who, HostError>> {
     if (this.conversation === null || this.conversation.ended !== null) {
-      const options = { clock: this.clock, beatMs: BEAT_MS, quietMs: QUIET_MS };
+      const misses = isVirtual(this.port) ? { misses: VIRTUAL_MISSES } : {};
+      const options = { clock: this.clock, beatMs: BEAT_MS, quietMs: QUIET_MS, ...misses };
       this.conversation = new BoardSession(this.opened.stream, options);
     }
     const { listenMs } = this;
@@ -82,4 +86,8 @@ export class OpenLine {
     this.conversation?.abandon('The connection was closed.');
     if (!this.gone) await this.opened.stream.close();
   }
+}
+
+export function isVirtual(path: string): boolean {
+  return path.startsWith('virtual:');
 }
