@@ -16,7 +16,7 @@ import type { JunctionPractice, Practice, TimeRule } from '../practice/practice.
 import type { DialLimits } from '../table/model.ts';
 import type { PlannedInterval } from './intervals.ts';
 import { seconds } from './names.ts';
-import type { JunctionPlan, PlannedStage } from './plan.ts';
+import type { Extend, JunctionPlan, PlannedStage } from './plan.ts';
 import { leastGreens, type Need, needs } from './runs.ts';
 
 /** A dial of a site as the compiler knows it; times in ms. */
@@ -148,7 +148,7 @@ function widened(rule: TimeRule, value: number): DialLimits {
 }
 
 /** Extension up to 31.8 s, maximum up to 255 s: UK controller handbook 667/HB/32900, p. 88-89. */
-const GAP: TimeRule['dial']['value'] = [0, 31800];
+export const GREATEST_GAP = 31800;
 const GREATEST_MAXIMUM = 255000;
 
 export interface ExtensionDials {
@@ -156,26 +156,41 @@ export interface ExtensionDials {
   readonly maximum: PlannedDial;
 }
 
-/** The dials of a stage that vehicles extend. Equal gaps share one. */
-export function extensionDials(plan: JunctionPlan, stage: PlannedStage): ExtensionDials | null {
+/**
+ * The dials of a stage that vehicles extend; `greens` are those of `planDials`. Equal gaps share one.
+ *
+ * A green that the maximum ends before the gap can lapse counts as cut off, and calls its stage again, for
+ * ever: so no gap can be turned above, and no maximum below, what its stages allow.
+ */
+export function extensionDials(
+  plan: JunctionPlan,
+  stage: PlannedStage,
+  greens: readonly PlannedDial[],
+): ExtensionDials | null {
   const { extend } = stage;
   if (extend === undefined) return null;
-  const gaps = new Set(plan.stages.flatMap((it) => (it.extend === undefined ? [] : [it.extend.gap])));
-  const one = gaps.size <= 1;
+  const extended = plan.stages.flatMap((it) => (it.extend === undefined ? [] : [{ ...it, extend: it.extend }]));
+  const one = extended.every((it) => it.extend.gap === extend.gap);
+  const leastGreen = (it: PlannedStage): number => greens.find((dial) => dial.id === `green-${it.id}`)?.min ?? 0;
+  const leastMaximum = (it: PlannedStage & { extend: Extend }): number =>
+    Math.min(it.extend.maximum, Math.max(it.extend.gap, leastGreen(it)));
+  const sharing = extended.filter((it) => one || it.id === stage.id);
+  const room = Math.min(GREATEST_GAP, ...sharing.map((it) => Math.max(leastGreen(it), leastMaximum(it))));
   return {
     gap: {
       id: one ? 'gap' : `gap-${stage.id}`,
       name: one ? 'Gap' : `Gap, ${stage.name}`,
-      min: GAP[0],
-      max: Math.max(GAP[1], extend.gap),
+      min: 0,
+      max: Math.max(room, extend.gap),
       value: extend.gap,
     },
     maximum: {
       id: `maximum-${stage.id}`,
       name: `Maximum, ${stage.name}`,
-      min: 0,
+      min: leastMaximum({ ...stage, extend }),
       max: Math.max(GREATEST_MAXIMUM, extend.maximum),
       value: extend.maximum,
+      leastBecause: 'A shorter one would cut off traffic that is not there, and call the stage again and again.',
     },
   };
 }

@@ -37,7 +37,7 @@ export function planJunction(site: Junction, path: string, practice: Practice, c
     return known >= 0 ? known : dials.push(dial) - 1;
   };
   const extensions = plan.stages.map((stage) => {
-    const made = extensionDials(plan, stage);
+    const made = extensionDials(plan, stage, planned.dials);
     return made === null ? { gap: 0, maximum: 0 } : { gap: dialIndex(made.gap), maximum: dialIndex(made.maximum) };
   });
   const flash = flashDials(plan, practice).map(dialIndex);

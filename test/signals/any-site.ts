@@ -102,6 +102,13 @@ export function anySite(dice: Dice): AnySite {
   const home = always.length === 0 ? (site.rest ?? null) : always.length === 1 ? (always[0] ?? null) : null;
   // The longest change: an amber or clearance of 9 s, 8 s more of intergreen, two delays of 4 s.
   const round = stages.reduce((sum, stage) => sum + Math.max(stage.green, stage.extend?.maximum ?? 0) + 25, 0);
-  const layout = layoutOf(Object.fromEntries(words), site);
-  return { layout, phases, intergreens, always, home, round: round * 1000 };
+  const last = stages.at(-1);
+  if (last?.skip || last?.extend || chance(dice, 75)) {
+    const layout = layoutOf(Object.fromEntries(words), site);
+    return { layout, phases, intergreens, always, home, round: round * 1000 };
+  }
+  // On a common cycle: who is passed over waits for the next one, and the junction stands nowhere.
+  const layout = layoutOf(Object.fromEntries(words), { ...site, group: 'street', offset: dice.int(0, 30) });
+  layout.groups = [{ id: 'street', name: 'Street', board: 'b1', cycle: Math.min(round, 180) }];
+  return { layout, phases, intergreens, always, home: null, round: 3 * 180_000 };
 }

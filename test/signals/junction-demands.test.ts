@@ -82,6 +82,13 @@ describe('a vehicle-actuated junction', () => {
     ]);
   });
 
+  it('has gaps and maxima that cannot be turned to call a stage for ever', () => {
+    const limits = table.programs[0]?.dials.flatMap(({ name, min, max }) =>
+      /gap|maximum/.test(name) ? [`${name} ${min} to ${max}`] : [],
+    );
+    expect(limits).toEqual(['gap 0 to 7000', 'maximum-1 7000 to 255000', 'maximum-2 7000 to 255000']);
+  });
+
   it('goes back to the stage to wait in when nobody asks for anything', () => {
     const rests = tableOf(
       layoutOf(

@@ -71,6 +71,12 @@ const WAYS: readonly Case[] = [
     ['error time-outside-limits sites[0].gap'],
   ],
   [
+    'a maximum below the gap',
+    { A: asks('a'), B: {} },
+    { gap: 3, stages: [stage('1', ['A'], 10, { extend: { maximum: 2 } }), stage('2', ['B'], 10)] },
+    ['error maximum-below-gap sites[0].stages[0].extend.maximum'],
+  ],
+  [
     'a maximum below the green',
     { A: asks('a'), B: {} },
     { stages: [stage('1', ['A'], 10, { extend: { maximum: 5 } }), stage('2', ['B'], 10)] },

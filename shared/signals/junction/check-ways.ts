@@ -3,6 +3,7 @@ import type { Finding } from '../../findings/finding.ts';
 import { error, note, warning } from '../../findings/make.ts';
 import { toMs } from '../../layout/scalars.ts';
 import type { Junction } from '../../layout/sites.ts';
+import { GREATEST_GAP } from '../dials.ts';
 import { seconds } from '../names.ts';
 import type { JunctionPlan } from '../plan.ts';
 import { orderAfter, reachable } from './order.ts';
@@ -115,9 +116,6 @@ function forgotten(site: Junction, plan: JunctionPlan, path: string): Finding[] 
   );
 }
 
-/** Extension 0 to 31.8 s: UK controller handbook 667/HB/32900, p. 88-89. */
-const GREATEST_GAP = 31800;
-
 function extensions(site: Junction, plan: JunctionPlan, path: string): Finding[] {
   return plan.stages.flatMap((stage, index) => {
     const { extend } = stage;
@@ -151,6 +149,15 @@ function extensions(site: Junction, plan: JunctionPlan, path: string): Finding[]
           what: `"${elsewhere}" extends stage ${stage.name} and asks for a phase that is not in it.`,
           why: 'The end of the stage would forget that demand.',
           cure: 'Name only detectors of the phases of the stage.',
+        }),
+      ];
+    }
+    if (extend.maximum < extend.gap) {
+      return [
+        error('maximum-below-gap', `${place}.maximum`, {
+          what: `The maximum of ${seconds(extend.maximum)} is below the gap of ${seconds(extend.gap)}.`,
+          why: 'Each green would end as if traffic had been cut off, and call its stage again, for ever.',
+          cure: 'Lengthen the maximum or shorten the gap.',
         }),
       ];
     }

@@ -36,6 +36,7 @@ interface Way {
 export function junctionRows(given: RowWords): LaidRow[] {
   const words = { ...given, states: remembered(given.states), dial: remembered(given.dial) };
   const { plan, sections } = words;
+  const called = new Set(usedDemands(plan));
   const graph = new Graph();
   const entries = plan.stages.map(() => graph.reserve());
   sections.forEach((section, at) => {
@@ -43,10 +44,11 @@ export function junctionRows(given: RowWords): LaidRow[] {
     const decide = chooser(words, graph, entries);
     const isSynced = words.sync !== null && at === plan.stages.length - 1;
     const next = decide(waysFrom(words, section, at, isSynced));
-    const left = clearNode(words, graph, clearedAtEnd(plan, at, isSynced), next);
+    const left = clearNode(words, graph, clearedAtEnd(plan, called, at, isSynced), next);
     const row = stageRow(words, section, at, isSynced);
     const green = { is: 'interval', row, label: words.label(section.green), next: left } as const;
-    const asked = clearedAtStart(plan, at);
+    // People on foot are served when their green begins: WAIT goes out, and who presses later asks again.
+    const asked = demands(plan, called, at, 'pedestrian');
     if (asked.length === 0) graph.fill(id, green);
     else graph.fill(id, { ...clearing(words, asked), next: graph.add(green) });
   });
@@ -131,20 +133,19 @@ function chooser(words: RowWords, graph: Graph, entries: readonly NodeId[]): (wa
   return decide;
 }
 
-/** People on foot are served when their green begins: WAIT goes out, and who presses later asks again. */
-function clearedAtStart(plan: JunctionPlan, at: number): string[] {
-  return demands(plan, at, 'pedestrian');
-}
-
 /** Vehicles over a detector ask until they have gone. An extended stage sees to its detectors by itself. */
-function clearedAtEnd(plan: JunctionPlan, at: number, isSynced: boolean): string[] {
+function clearedAtEnd(plan: JunctionPlan, called: ReadonlySet<string>, at: number, isSynced: boolean): string[] {
   const extended = isSynced ? [] : (plan.stages[at]?.extend?.detectors ?? []);
-  return demands(plan, at, 'vehicle').filter((id) => !extended.includes(id));
+  return demands(plan, called, at, 'vehicle').filter((id) => !extended.includes(id));
 }
 
-function demands(plan: JunctionPlan, at: number, kind: 'vehicle' | 'pedestrian'): string[] {
+function demands(
+  plan: JunctionPlan,
+  called: ReadonlySet<string>,
+  at: number,
+  kind: 'vehicle' | 'pedestrian',
+): string[] {
   const phases = (plan.stages[at]?.phases ?? []).flatMap((phase) => plan.phases[phase] ?? []);
-  const called = new Set(usedDemands(plan));
   const ids = phases.filter((it) => (it.kind ?? 'vehicle') === kind).flatMap((it) => it.demand ?? []);
   return [...new Set(ids)].filter((id) => called.has(id));
 }
