@@ -164,6 +164,16 @@ test('phases that leave and gain at different times have an intergreen each, equ
   ]);
 });
 
+test('with three stages each green clears for the next one only', () => {
+  const chart = phaseChartData(compiledSite(junctionOf(6), 'cross'), 1000);
+  expect(chart.intergreens.map(({ from, to, ms }) => [from.join(), to.join(), ms])).toEqual([
+    ['A,B', 'C', 6000],
+    ['A,B', 'D', 8000],
+    ['C,D', 'E,F', 5000],
+    ['E,F', 'A,B', 5000],
+  ]);
+});
+
 test('what waits is marked and explained', () => {
   const svg = draw(madeByHand('pelican'));
   const [wait] = byClass(svg, 'aw-wait');
