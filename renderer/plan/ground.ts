@@ -36,8 +36,11 @@ export function groundOf(layout: Layout): Ground {
   }));
   const stubs = layout.sites.flatMap((site, index) => {
     const place = places[index];
-    if (!place || given.some((road) => offRoad(road, place) < road.width / 2)) return [];
-    return stubsOf(site, place);
+    if (!place) return [];
+    const arms = roadArms(given, place);
+    const isOnRoad = given.some((road) => offRoad(road, place) < road.width / 2);
+    if (isOnRoad && site.kind !== 'junction') return [];
+    return stubsOf(site, place, (direction) => armTowards(arms, direction) !== null);
   });
   const roads = [...given, ...stubs];
   const reach = [
@@ -67,10 +70,11 @@ function placesOf(layout: Layout): PlanPlace[] {
   });
 }
 
-/** Short pieces of road where a site stands on none. */
-function stubsOf(site: Layout['sites'][number], place: PlanPlace): PlanRoad[] {
+/** Short pieces of road where a site has none. */
+function stubsOf(site: Layout['sites'][number], place: PlanPlace, hasRoad: (direction: Point) => boolean): PlanRoad[] {
   const arms = roadsOf(site);
-  return [...new Set(arms)].map((arm) => ({
+  const bare = [...new Set(arms)].filter((arm) => !hasRoad(towards(place.turn + arm)));
+  return bare.map((arm) => ({
     id: `${site.id} ${arm}`,
     name: '',
     width: ROAD,

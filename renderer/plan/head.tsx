@@ -2,7 +2,7 @@ import { useComputed } from '@preact/signals';
 import type { BoardModel } from '../model/board.ts';
 import { Lamp } from './lamp.tsx';
 import type { HeadMark } from './marks.ts';
-import { BOARD, boardLength, GROUP_COLUMNS, lampAt, PITCH, POLE, STEM } from './shapes.ts';
+import { BOARD, boardLength, crossingLength, halfOf, LAMPS_APART, lampAt, POLE, STEM } from './shapes.ts';
 import type { Point } from './vectors.ts';
 
 interface Props {
@@ -13,7 +13,8 @@ interface Props {
 
 /** A head on its post, a beacon on its banded one, or a group of lamps. */
 export function Head({ mark, board, r }: Props) {
-  const turn = mark.is === 'group' ? 0 : mark.turn + 180;
+  const stands = mark.is === 'head' || mark.is === 'crossing-head' || mark.is === 'beacon';
+  const turn = stands ? mark.turn + 180 : 0;
   const aspect = useComputed(() => {
     const looks = mark.lamps.map(({ index, colour }) => ({ colour, look: board.lamp(index).value }));
     if (looks.some(({ look }) => look === 'unknown')) return `${mark.name}: not known`;
@@ -31,7 +32,10 @@ export function Head({ mark, board, r }: Props) {
     >
       {mark.is === 'head' && <Post lamps={mark.lamps.length} r={r} />}
       {mark.is === 'beacon' && <BandedPost r={r} />}
-      {mark.is === 'group' && <Backboard lamps={mark.lamps.length} r={r} />}
+      {mark.is === 'crossing-head' && <CrossingPost mark={mark} r={r} />}
+      {mark.is === 'street-lamps' && <StreetPosts mark={mark} r={r} />}
+      {mark.is === 'vehicle' && <Vehicle mark={mark} r={r} />}
+      {mark.is === 'group' && <Backboard mark={mark} r={r} />}
       {mark.lamps.map(({ index, colour }, at) => (
         <Lamp
           key={index}
@@ -81,10 +85,60 @@ function BandedPost({ r }: { readonly r: number }) {
   );
 }
 
-function Backboard({ lamps, r }: { readonly lamps: number; readonly r: number }) {
-  const columns = Math.min(GROUP_COLUMNS, lamps);
-  const rows = Math.ceil(lamps / columns);
-  const width = columns * PITCH * r + 0.4 * r;
-  const height = rows * PITCH * r + 0.4 * r;
-  return <rect class="backboard" x={-width / 2} y={-height / 2} width={width} height={height} rx={BOARD * r} />;
+interface Symbol {
+  readonly mark: HeadMark;
+  readonly r: number;
+}
+
+/** Two reds on a wide board, which narrows to the amber below them. */
+function CrossingPost({ mark, r }: Symbol) {
+  const half = (LAMPS_APART / 2 + BOARD) * r;
+  const wide = 2 * BOARD * r;
+  const end = crossingLength(mark.lamps) * r;
+  const foot = BOARD * r;
+  const outline =
+    end > wide
+      ? `M${-half} 0 H${half} V${wide * 0.75} L${foot} ${end} H${-foot} L${-half} ${wide * 0.75} Z`
+      : `M${-half} 0 H${half} V${end} H${-half} Z`;
+  return (
+    <>
+      <rect class="stem" x={-0.17 * r} y={end} width={0.34 * r} height={(STEM - 0.3) * r} />
+      <circle class="post-foot" cx={0} cy={end + (STEM - 0.4) * r} r={0.42 * r} />
+      <path class="backboard" d={outline} stroke-linejoin="round" />
+    </>
+  );
+}
+
+/** Each on a post of its own. */
+function StreetPosts({ mark, r }: Symbol) {
+  return (
+    <>
+      {mark.lamps.map(({ index }, at) => {
+        const { x, y } = lampAt(mark, at);
+        return (
+          <g key={index}>
+            <rect class="stem" x={(x - 0.17) * r} y={y * r} width={0.34 * r} height={1.7 * r} />
+            <circle class="post-foot" cx={x * r} cy={(y + 1.65) * r} r={0.42 * r} />
+          </g>
+        );
+      })}
+    </>
+  );
+}
+
+/** Seen from above, its front up. */
+function Vehicle({ mark, r }: Symbol) {
+  const { x, y } = halfOf(mark);
+  const glass = (x - 0.7) * r;
+  return (
+    <>
+      <rect class="vehicle-body" x={-x * r} y={-y * r} width={2 * x * r} height={2 * y * r} rx={0.9 * r} />
+      <rect class="vehicle-glass" x={-glass} y={(0.45 - y) * r} width={2 * glass} height={0.5 * r} rx={0.25 * r} />
+    </>
+  );
+}
+
+function Backboard({ mark, r }: Symbol) {
+  const { x, y } = halfOf(mark);
+  return <rect class="backboard" x={-x * r} y={-y * r} width={2 * x * r} height={2 * y * r} rx={BOARD * r} />;
 }

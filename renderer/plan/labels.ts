@@ -1,5 +1,5 @@
 /** Where the names of sites and roads stand, clear of lamps and of each other. */
-import type { Ground, PlanRoad } from './ground.ts';
+import { type Ground, offRoad, type PlanRoad } from './ground.ts';
 import type { SiteMarks } from './marks.ts';
 import { around, type Box, boxOf, overlap } from './shapes.ts';
 import { angleOf, length, minus, type Point, plus } from './vectors.ts';
@@ -132,19 +132,26 @@ export interface RoadLabel {
 }
 
 /** The longest straight stretch of a road that no site covers; null when the name does not fit. */
-export function roadLabel(road: PlanRoad, marks: readonly SiteMarks[], width: number): RoadLabel | null {
+export function roadLabel(
+  road: PlanRoad,
+  marks: readonly SiteMarks[],
+  width: number,
+  roads: readonly PlanRoad[] = [],
+): RoadLabel | null {
+  const others = roads.filter(({ id }) => id !== road.id);
   let best: { at: Point; turn: number; free: number } | null = null;
   for (const [a, b] of pieces(road)) {
     const along = minus(b, a);
     const total = length(along);
     const spots = marks
-      .map(({ place, box, crossing }) => {
+      .map(({ place, box, crossing, works }) => {
         const share = ((place.x - a.x) * along.x + (place.y - a.y) * along.y) / (total * total);
         const aside = length(minus(plus(a, along, share), place));
-        const half = Math.max(box, crossing ? crossing.along : 0);
+        const half = Math.max(box, crossing?.along ?? 0, works ? works.along * 0.75 : 0);
         return aside > road.width ? null : { from: share * total - half, to: share * total + half };
       })
       .filter((spot) => spot !== null)
+      .concat(crossedBy(others, a, along, total))
       .sort((one, other) => one.from - other.from);
     let start = 0;
     for (const spot of [...spots, { from: total, to: total }]) {
@@ -157,4 +164,14 @@ export function roadLabel(road: PlanRoad, marks: readonly SiteMarks[], width: nu
   if (!best) return null;
   const upsideDown = best.turn > 90 && best.turn <= 270;
   return { at: best.at, turn: upsideDown ? (best.turn + 180) % 360 : best.turn };
+}
+
+/** Stretches of a straight piece that other roads cover, mm from its begin. */
+function crossedBy(others: readonly PlanRoad[], a: Point, along: Point, total: number): { from: number; to: number }[] {
+  const count = Math.ceil(total / 20);
+  return Array.from({ length: count }, (_, at) => (at + 0.5) * 20).flatMap((way) => {
+    const here = plus(a, along, way / total);
+    const isCovered = others.some((other) => offRoad(other, here) < other.width / 2 + 10);
+    return isCovered ? [{ from: way - 10, to: way + 10 }] : [];
+  });
 }

@@ -7,6 +7,9 @@ import type { Layout } from '../../shared/layout/schema.ts';
 import { practiceOf } from '../../shared/practice/custom/custom.ts';
 import type { CompiledSite } from '../../shared/signals/compile.ts';
 import { armsOf, armTowards, type Ground, mouth, type PlanPlace, roadArms } from './ground.ts';
+import { lampMark } from './lamp-marks.ts';
+import { type RoadSite, roadMarks } from './road-marks.ts';
+import { BOARD } from './shapes.ts';
 import { angleOf, type Point, plus, rightOf, towards, turned } from './vectors.ts';
 
 export interface MarkedLamp {
@@ -16,13 +19,15 @@ export interface MarkedLamp {
 }
 
 export interface HeadMark {
-  readonly is: 'head' | 'beacon' | 'group';
+  readonly is: 'head' | 'crossing-head' | 'beacon' | 'street-lamps' | 'vehicle' | 'group';
   readonly name: string;
   /** Beside the near end of the stop line, or the foot of a beacon. */
   readonly at: Point;
   /** From there the symbol runs this way. */
   readonly turn: number;
   readonly lamps: readonly MarkedLamp[];
+  /** Middles of the lamps in radii, where the kind of symbol alone does not say. */
+  readonly spots?: readonly Point[];
 }
 
 export interface SiteMarks {
@@ -35,10 +40,13 @@ export interface SiteMarks {
   /** Arms of a junction up to their stop lines: no paint there. */
   readonly bare: readonly { readonly from: Point; readonly to: Point; readonly width: number }[];
   readonly crossing: Crossing | null;
+  /** Road works on one half of the road. */
+  readonly works: Omit<Crossing, 'is'> | null;
 }
 
-/** A zebra crossing: bars run along the road. */
+/** What crosses the road: the bars of a zebra, the studs of a crossing with signals, a railway track. */
 export interface Crossing {
+  readonly is: 'bars' | 'studs' | 'track';
   readonly place: PlanPlace;
   /** Across the road, mm. */
   readonly across: number;
@@ -46,6 +54,8 @@ export interface Crossing {
   readonly along: number;
 }
 
+/** Heads for people on foot are so much further out than the head for drivers round the corner, in radii. */
+const CORNER = 2 * BOARD + 0.3;
 /** Between stop line and crossing road, mm. */
 const SETBACK = 14;
 /** Between kerb and post, mm. */
@@ -62,12 +72,16 @@ export function marksOf(
     const site = layout.sites[index];
     const place = ground.places[index];
     if (!site || !place) return [];
-    const bare = { id: site.id, place, stopLines: [], box: 0, bare: [], crossing: null };
+    const bare = { id: site.id, place, stopLines: [], box: 0, bare: [], crossing: null, works: null };
     if (site.kind === 'junction') return [{ ...bare, ...junctionMarks(site, names, ground, place, keepsLeft, r) }];
     if (site.kind === 'zebra') return [{ ...bare, ...zebraMarks(site, names, ground, place, r) }];
-    const lamps = names.lamps.map(({ index: number, colour }) => ({ index: number, colour }));
-    return [{ ...bare, heads: [{ is: 'group' as const, name: site.name, at: place, turn: place.turn, lamps }] }];
+    if (isRoadSite(site)) return [{ ...bare, ...roadMarks(site, names, ground, place, keepsLeft, r) }];
+    return [{ ...bare, heads: [lampMark(site, names, place, r)] }];
   });
+}
+
+function isRoadSite(site: Layout['sites'][number]): site is RoadSite {
+  return ['pelican', 'crossing', 'level-crossing', 'shuttle'].includes(site.kind);
 }
 
 type Junction = Extract<Layout['sites'][number], { kind: 'junction' }>;
@@ -98,7 +112,7 @@ function junctionMarks(
       is: 'head',
       name: arm.name,
       // Heads for people on foot stand on the other side of the road.
-      at: plus(stop, near, isForDrivers ? aside : -aside),
+      at: isForDrivers ? plus(stop, near, aside) : plus(plus(stop, near, -aside), out, CORNER * r),
       turn: angleOf(out),
       lamps: lampsOfHead(site, arm.head, arm.phase, names),
     };
@@ -144,5 +158,5 @@ function zebraMarks(
       lamps: lamp ? [{ index: lamp.index, colour: lamp.colour }] : [],
     };
   });
-  return { heads, crossing: { place, across, along: 36 } };
+  return { heads, crossing: { is: 'bars', place, across, along: 36 } };
 }

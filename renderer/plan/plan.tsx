@@ -3,11 +3,12 @@ import { useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import { BoardNote } from '../board/board-note.tsx';
 import { usePanel } from '../model/context.ts';
 import type { Distance } from '../model/preferences.ts';
-import { type Ground, groundOf } from './ground.ts';
+import { groundOf } from './ground.ts';
 import { Head } from './head.tsx';
 import { roadLabel, siteLabels } from './labels.ts';
 import { marksOf } from './marks.ts';
 import { Roads } from './roads.tsx';
+import { roomFor } from './room.ts';
 import { SiteMark } from './site-mark.tsx';
 
 /** Sizes on the screen, px: radius of a lamp, name of a site, name of a road (0: not shown). */
@@ -15,6 +16,14 @@ const SIZES: Readonly<Record<Distance, { lamp: number; name: number; road: numbe
   room: { lamp: 20, name: 32, road: 0 },
   layout: { lamp: 14, name: 20, road: 16 },
   desk: { lamp: 11, name: 16, road: 14 },
+};
+
+/** Above so many sites their names are smaller and what runs is told in the panel; across the room names would be all there is. */
+const MANY = 8;
+const CROWDED: Readonly<Record<Distance, { name: number }>> = {
+  room: { name: 0 },
+  layout: { name: 15 },
+  desk: { name: 14 },
 };
 
 const BLOOMS = ['red', 'amber', 'green', 'white', 'warm-white', 'blue', 'yellow'];
@@ -41,12 +50,18 @@ export function Plan() {
 
   const { layout, sites } = model.open.value;
   const ground = useMemo(() => (layout ? groundOf(layout) : null), [layout]);
-  const sizes = SIZES[model.preferences.distance.value];
+  const distance = model.preferences.distance.value;
+  const isCrowded = sites.length > MANY;
+  const sizes = isCrowded ? { ...SIZES[distance], ...CROWDED[distance] } : SIZES[distance];
   const { width, height } = room.value;
   const mm = ground ? Math.max(ground.width / width, ground.depth / height) : 1;
-  const r = ground ? Math.min(sizes.lamp * mm, crowding(ground)) : 1;
+  const most = sizes.lamp * mm;
+  const r = useMemo(
+    () => (layout && ground ? roomFor((radius) => marksOf(layout, ground, sites, radius), ground, most) : 1),
+    [layout, ground, sites, most],
+  );
   const marks = useMemo(() => (layout && ground ? marksOf(layout, ground, sites, r) : []), [layout, ground, sites, r]);
-  const hasFigures = sizes.road > 0;
+  const hasFigures = sizes.road > 0 && !isCrowded;
   const labels = useMemo(() => {
     if (!ground) return [];
     const height = sizes.name * mm * (hasFigures ? 2.3 : 1.25);
@@ -71,7 +86,7 @@ export function Plan() {
           <Roads ground={ground} marks={marks} />
           {sizes.road > 0 &&
             ground.roads.map((road) => {
-              const label = roadLabel(road, marks, road.name.length * 0.62 * sizes.road * mm);
+              const label = roadLabel(road, marks, road.name.length * 0.62 * sizes.road * mm, ground.roads);
               if (!label || road.name === '') return null;
               const { x, y } = label.at;
               return (
@@ -102,6 +117,7 @@ export function Plan() {
               label={label}
               size={sizes.name * mm}
               hasFigures={hasFigures}
+              hasName={sizes.name > 0}
               isAtHand={atHand.value === mark.id}
             />
           );
@@ -119,14 +135,6 @@ export function Plan() {
       <BoardNote />
     </div>
   );
-}
-
-/** Symbols stay small enough for the sites not to run into each other, mm. */
-function crowding({ places, width }: Ground): number {
-  const apart = places.flatMap((a, at) =>
-    places.slice(at + 1).map((b) => Math.max(60, Math.hypot(a.x - b.x, a.y - b.y))),
-  );
-  return Math.min(width, ...apart) / 13;
 }
 
 /** Light on the street around a lit lamp, one for each colour. */

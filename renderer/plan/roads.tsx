@@ -36,15 +36,22 @@ export function Roads({ ground, marks }: { readonly ground: Ground; readonly mar
           {site.stopLines.map(([from, to]) => (
             <line key={`${from.x} ${from.y}`} class="stop-line" x1={from.x} y1={from.y} x2={to.x} y2={to.y} />
           ))}
-          {site.crossing && <Zebra site={site} />}
+          {site.crossing && <Across site={site} />}
+          {site.works && <Works site={site} />}
         </g>
       ))}
     </g>
   );
 }
 
-/** Bars along the road, black between white, and studs on both sides. */
-function Zebra({ site }: { readonly site: SiteMarks }) {
+/** What crosses the road. */
+function Across({ site }: { readonly site: SiteMarks }) {
+  if (site.crossing?.is === 'track') return <Track site={site} />;
+  return <Pedestrians site={site} />;
+}
+
+/** Bars along the road, black between white, where it is a zebra; studs on both sides of any crossing. */
+function Pedestrians({ site }: { readonly site: SiteMarks }) {
   const { crossing, place } = site;
   if (!crossing) return null;
   const { across, along } = crossing;
@@ -54,7 +61,7 @@ function Zebra({ site }: { readonly site: SiteMarks }) {
   return (
     <g transform={`translate(${place.x} ${place.y}) rotate(${place.turn})`}>
       <rect class="bare" x={-across / 2} y={-along / 2 - 40} width={across} height={along + 80} />
-      {Array.from({ length: count }, (_, at) => at)
+      {Array.from({ length: crossing.is === 'bars' ? count : 0 }, (_, at) => at)
         .filter((at) => at % 2 === 0)
         .map((at) => (
           <rect key={at} class="bar" x={-across / 2 + at * width} y={-along / 2} width={width} height={along} />
@@ -71,6 +78,57 @@ function Zebra({ site }: { readonly site: SiteMarks }) {
           />
         )),
       )}
+    </g>
+  );
+}
+
+/** Sleepers and two rails, a little beyond the kerbs. */
+function Track({ site }: { readonly site: SiteMarks }) {
+  const { crossing, place } = site;
+  if (!crossing) return null;
+  const { across, along } = crossing;
+  const reach = across / 2 + 46;
+  const sleepers = Math.round(reach / 9);
+  return (
+    <g transform={`translate(${place.x} ${place.y}) rotate(${place.turn})`}>
+      <rect class="bare" x={-across / 2} y={-along / 2 - 16} width={across} height={along + 32} />
+      {Array.from({ length: sleepers }, (_, at) => (
+        <rect
+          key={at}
+          class="sleeper"
+          x={-reach + ((at + 0.5) * 2 * reach) / sleepers - 3.5}
+          y={-along / 2 + 4}
+          width={7}
+          height={along - 8}
+        />
+      ))}
+      {[-1, 1].map((side) => (
+        <rect key={side} class="rail" x={-reach} y={side * 12 - 2} width={2 * reach} height={4} />
+      ))}
+    </g>
+  );
+}
+
+/** A closed half of the road, with its barriers. */
+function Works({ site }: { readonly site: SiteMarks }) {
+  const { works, place } = site;
+  if (!works) return null;
+  const { across, along } = works;
+  const posts = Math.round(along / 18);
+  return (
+    <g transform={`translate(${place.x} ${place.y}) rotate(${place.turn})`}>
+      <rect class="bare" x={-across / 2 + 4} y={-along / 2 - 20} width={across - 8} height={along + 40} />
+      <rect class="trench" x={-across / 2 + 8} y={-along / 2 + 8} width={across / 2 - 14} height={along - 16} rx={4} />
+      {Array.from({ length: posts }, (_, at) => (
+        <rect
+          key={at}
+          class={at % 2 === 0 ? 'barrier' : 'barrier dark'}
+          x={-2}
+          y={-along / 2 + (at * along) / posts}
+          width={5}
+          height={along / posts}
+        />
+      ))}
     </g>
   );
 }

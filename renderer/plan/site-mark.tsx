@@ -13,13 +13,14 @@ interface Props {
   readonly label: Label;
   /** Height of the name's letters, mm. */
   readonly size: number;
+  readonly hasName: boolean;
   /** Whether the running interval stands below the name. */
   readonly hasFigures: boolean;
   readonly isAtHand: boolean;
 }
 
 /** The name of a site on the plan, what runs there, and the place to press to take it in hand. */
-export function SiteMark({ site, mark, label, size, hasFigures, isAtHand }: Props) {
+export function SiteMark({ site, mark, label, size, hasName, hasFigures, isAtHand }: Props) {
   const { model } = usePanel();
   const board = model.board(site.board);
   const now = useComputed(() => runningOf(site, board, model.wall.value));
@@ -53,19 +54,23 @@ export function SiteMark({ site, mark, label, size, hasFigures, isAtHand }: Prop
         }}
       >
         <circle cx={mark.place.x} cy={mark.place.y} r={reach} />
-        <rect
-          class="label-ground"
-          x={label.box.left - size * 0.3}
-          y={label.box.top}
-          width={label.box.right - label.box.left + size * 0.6}
-          height={label.box.bottom - label.box.top}
-          rx={size * 0.3}
-        />
+        {hasName && (
+          <rect
+            class="label-ground"
+            x={label.box.left - size * 0.3}
+            y={label.box.top}
+            width={label.box.right - label.box.left + size * 0.6}
+            height={label.box.bottom - label.box.top}
+            rx={size * 0.3}
+          />
+        )}
       </g>
-      <text class="name" x={label.x} y={label.y} dy="0.95em" font-size={size}>
-        {site.names.name}
-        {findings.length > 0 && <tspan class="finding-flag"> ⚑ {findings.length}</tspan>}
-      </text>
+      {hasName && (
+        <text class="name" x={label.x} y={label.y} dy="0.95em" font-size={size}>
+          {site.names.name}
+          {findings.length > 0 && <tspan class="finding-flag"> ⚑ {findings.length}</tspan>}
+        </text>
+      )}
       {hasFigures && (
         <text class="figure" x={label.x} y={label.y + size * 1.15} dy="0.95em" font-size={size}>
           {figure}

@@ -9,6 +9,7 @@ import { writeLayout } from '../../shared/layout/write.ts';
 import { compileLayout } from '../../shared/signals/compile.ts';
 import { encodeTable } from '../../shared/table/encode.ts';
 import { PENMARROW } from './example.ts';
+import { oneOfEach, openTown } from './one-of-each.ts';
 
 /** Penmarrow today on a board with room; `change` may spoil it. */
 function town(change: (document: Record<string, never>) => void = () => {}): Layout {
@@ -29,11 +30,6 @@ function add(layout: Layout, id: string, name?: string): { layout: Layout; siteI
   return added;
 }
 
-/** One of each, in the order in which they are offered. */
-function oneOfEach(layout = town()): Layout {
-  return OFFERS.reduce((all, { id }) => add(all, id).layout, layout);
-}
-
 const warnings = (layout: Layout) => compileLayout(layout).findings.map(({ code, path }) => `${code} ${path}`);
 
 test.each(OFFERS.map(({ id }) => id))('%s compiles without a finding, fits its board and survives its file', (id) => {
@@ -52,7 +48,7 @@ test.each(OFFERS.map(({ id }) => id))('%s compiles without a finding, fits its b
 
 test('one of each kind together: unique ids, names, pins and places, and no finding', () => {
   const layout = oneOfEach();
-  expect(layout.sites).toHaveLength(3 + OFFERS.length);
+  expect(layout.sites.map(({ kind }) => kind)).toEqual(OFFERS.map(({ kind }) => kind));
   expect(warnings(layout)).toEqual([]);
   for (const values of [layout.sites.map((it) => it.id), layout.sites.map((it) => it.name)]) {
     expect(new Set(values).size).toBe(values.length);
@@ -74,8 +70,22 @@ test('a crossing stands on a road, along it, and is called after it', () => {
   const { layout } = add(town(), 'pelican');
   const site = layout.sites.at(-1);
   const road = layout.roads?.find(({ name }) => site?.name === `${name} pelican`);
-  expect(road?.name).toBe('Fore Street');
-  expect(site?.place).toMatchObject({ y: 430, turn: 90 });
+  expect(road?.name).toBe('Harbour Road');
+  expect(site?.place).toMatchObject({ y: 960, turn: 90 });
+});
+
+test('a crossroads stands where two roads cross, with their names and arms; else across a road, with arms of its own', () => {
+  const { layout } = add(openTown(), 'crossroads');
+  const site = layout.sites.at(-1);
+  if (site?.kind !== 'junction') throw new Error('no junction');
+  expect([site.place, site.phases.map(({ name }) => name), site.heads?.map(({ arm }) => arm)]).toEqual([
+    { x: 560, y: 420 },
+    ['Ferry Hill', 'Parade'],
+    [0, 90, 180, 270],
+  ]);
+  const penmarrow = add(town(), 'crossroads').layout.sites.at(-1);
+  if (penmarrow?.kind !== 'junction') throw new Error('no junction');
+  expect([penmarrow.place?.turn, penmarrow.heads?.map(({ arm }) => arm)]).toEqual([90, [180, 0, 90, 270]]);
 });
 
 test('lamps take the first free pins side by side, a button the last one, and D13 is no button', () => {
@@ -96,13 +106,14 @@ test('lamps take the first free pins side by side, a button the last one, and D1
 });
 
 test('where a chain has room, lamps of every kind go on its bits and only inputs take pins', () => {
-  const layout = oneOfEach(
-    town((document: { boards?: object[] }) => {
-      Object.assign(document.boards?.[0] ?? {}, { chain: { chips: 8, data: 'D30', clock: 'D31', latch: 'D32' } });
-    }),
-  );
+  const town = openTown();
+  const boards = town.boards.map((board) => ({
+    ...board,
+    chain: { chips: 8, data: 'D50', clock: 'D51', latch: 'D52' },
+  }));
+  const layout = oneOfEach({ ...town, boards });
   expect(warnings(layout)).toEqual([]);
-  expect(JSON.stringify(layout.sites.slice(3))).not.toContain('"pin"');
+  expect(JSON.stringify(layout.sites)).not.toContain('"pin"');
 });
 
 test('too few free outputs: nothing is added, and the finding names the ways out', () => {

@@ -3,10 +3,13 @@ import { readDocument } from '../../renderer/model/document.ts';
 import { armsOf, groundOf } from '../../renderer/plan/ground.ts';
 import { roadLabel, siteLabels } from '../../renderer/plan/labels.ts';
 import { marksOf } from '../../renderer/plan/marks.ts';
-import { boxOf, overlap } from '../../renderer/plan/shapes.ts';
+import { roomFor } from '../../renderer/plan/room.ts';
+import { boxOf, lampAt, overlap } from '../../renderer/plan/shapes.ts';
 import { angleOf, rightOf, towards, turned } from '../../renderer/plan/vectors.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
+import { writeLayout } from '../../shared/layout/write.ts';
 import { PENMARROW } from './example.ts';
+import { oneOfEach } from './one-of-each.ts';
 
 /** Radius of a lamp on the plan, mm, as across the room at 1280 x 720. */
 const R = 40;
@@ -146,5 +149,100 @@ test('without heads each phase has one', () => {
   expect(marks[0]?.heads.map(({ name, lamps }) => [name, lamps.length])).toEqual([
     ['Fore Street', 3],
     ['Quay Hill', 3],
+  ]);
+});
+
+/** Plan of one of each kind, with symbols as large as at the layout at 1280 x 720: 14 px, where the plan is 697 px wide. */
+function everything() {
+  const layout = oneOfEach();
+  const open = readDocument({ name: 'each.json', text: writeLayout(layout), version: 1 });
+  if (!open.layout) throw new Error(open.findings[0]?.what);
+  const ground = groundOf(open.layout);
+  const mm = ground.width / 697;
+  const { layout: read } = open;
+  const r = roomFor((radius) => marksOf(read, ground, open.sites, radius), ground, 14 * mm);
+  return { open, ground, mm, r, marks: marksOf(open.layout, ground, open.sites, r) };
+}
+
+test('one site of each kind on one board: no two symbols overlap, letters are readable, all stand on the baseboard', () => {
+  const { marks, ground, r, mm } = everything();
+  const boxes = marks.flatMap((site) => site.heads.map((head) => ({ site: site.id, box: boxOf(head, r) })));
+  const clashes = boxes.flatMap((a, at) =>
+    boxes.slice(at + 1).flatMap((b) => (overlap(a.box, b.box) > 0 ? [`${a.site} on ${b.site}`] : [])),
+  );
+  expect(clashes).toEqual([]);
+  for (const { box } of boxes) {
+    expect([box.left >= 0, box.top >= 0, box.right <= ground.width, box.bottom <= ground.depth]).toEqual([
+      true,
+      true,
+      true,
+      true,
+    ]);
+  }
+  // A letter is 1.6 radii high.
+  expect((1.6 * r) / mm).toBeGreaterThanOrEqual(14);
+});
+
+test('one site of each kind: names cover no lamp and no other name', () => {
+  const { marks, ground, open, r, mm } = everything();
+  const names = marks.map(({ id }) => open.sites.find((site) => site.id === id)?.names.name ?? '');
+  const labels = siteLabels(marks, ground, r, (mark) => ({
+    width: (names[marks.indexOf(mark)]?.length ?? 0) * 0.515 * 15 * mm,
+    height: 1.25 * 15 * mm,
+  }));
+  const symbols = marks.flatMap((site) => site.heads.map((head) => boxOf(head, r)));
+  const covered = labels.flatMap(({ box }, at) => {
+    const others = [...symbols, ...labels.slice(at + 1).map((label) => label.box)];
+    return others.some((other) => overlap(box, other) > 0) ? [names[at]] : [];
+  });
+  expect(covered).toEqual([]);
+});
+
+test('a pelican has heads for both directions on the near side, and figures at both kerbs', () => {
+  const { marks, open } = everything();
+  const pelican = open.layout?.sites.find(({ kind }) => kind === 'pelican');
+  const mark = marks.find(({ id }) => id === pelican?.id);
+  const { x, y } = mark?.place ?? { x: 0, y: 0 };
+  // It stands on Mill Lane, which runs from left to right: up the site is to the right.
+  expect(
+    mark?.heads.map((head) => [
+      Math.sign(Math.round(head.at.x - x)),
+      Math.sign(Math.round(head.at.y - y)),
+      head.lamps.length,
+    ]),
+  ).toEqual([
+    [1, 1, 3],
+    [-1, -1, 3],
+    [0, -1, 2],
+    [0, 1, 2],
+  ]);
+  expect([mark?.crossing?.is, mark?.stopLines.length]).toEqual(['studs', 2]);
+});
+
+test('a level crossing shows its reds side by side and the amber below them', () => {
+  const { marks, open } = everything();
+  const site = open.layout?.sites.find(({ kind }) => kind === 'level-crossing');
+  const head = marks.find(({ id }) => id === site?.id)?.heads[0];
+  if (!head) throw new Error('no head');
+  expect(head.lamps.map(({ colour }) => colour)).toEqual(['red', 'red', 'amber']);
+  const [left, right, amber] = head.lamps.map((_, at) => lampAt(head, at));
+  expect([left?.y === right?.y, (amber?.y ?? 0) > (left?.y ?? 0), (left?.x ?? 0) < 0, amber?.x]).toEqual([
+    true,
+    true,
+    true,
+    0,
+  ]);
+});
+
+test('the three railway signals show as many lamps as they have, from the top as the glossary has them', () => {
+  const { marks, open } = everything();
+  const lamps = (open.layout?.sites ?? []).flatMap((site) => {
+    if (site.kind !== 'colour-light') return [];
+    return [marks.find(({ id }) => id === site.id)?.heads[0]?.lamps.map(({ colour }) => colour)];
+  });
+  expect(lamps).toEqual([
+    ['green', 'red'],
+    ['green', 'yellow', 'red'],
+    ['yellow', 'green', 'yellow', 'red'],
   ]);
 });

@@ -62,16 +62,25 @@ export function meeting(a: Piece, b: Piece): Point | null {
   return near(onA, a, b) && near(onB, b, a) ? along(a, Math.min(1, Math.max(0, onA))) : null;
 }
 
-/** Directions in which roads lead away from a place, ascending, whole degrees. */
-export function armsAt(pieces: readonly Piece[], place: Point): number[] {
-  const angles = pieces
+/** A road that leads away from a place. */
+export interface Arm {
+  /** Whole degrees from up. */
+  readonly angle: number;
+  /** Number of the road. */
+  readonly road: number;
+}
+
+/** In the order of their angles. */
+export function armsAt(pieces: readonly Piece[], place: Point): Arm[] {
+  const arms = pieces
     .filter((piece) => offPiece(piece, place) <= piece.width / 2)
     .flatMap((piece) =>
-      [piece.from, piece.to].flatMap((end) => {
+      [piece.from, piece.to].flatMap((end): Arm[] => {
         if (between(end, place) <= piece.width) return [];
-        return [Math.round((Math.atan2(end.x - place.x, place.y - end.y) * 180) / Math.PI + 360) % 360];
+        const angle = Math.round((Math.atan2(end.x - place.x, place.y - end.y) * 180) / Math.PI + 360) % 360;
+        return [{ angle, road: piece.road }];
       }),
     )
-    .sort((a, b) => a - b);
-  return angles.filter((angle, index) => index === 0 || angle - (angles[index - 1] ?? 0) > 20);
+    .sort((a, b) => a.angle - b.angle);
+  return arms.filter(({ angle }, index) => index === 0 || angle - (arms[index - 1]?.angle ?? 0) > 20);
 }

@@ -44,8 +44,8 @@ export interface Parts {
   readonly lamps: readonly (readonly Lamp[])[];
   /** Ids. */
   readonly inputs: readonly string[];
-  /** Where roads lead away, degrees from up. */
-  readonly arms: readonly number[];
+  /** Where roads lead away, from the site's up, and what they are called. */
+  readonly arms: readonly { readonly angle: number; readonly road: string }[];
 }
 
 export interface Recipe extends Omit<Offer, 'suggestName' | 'add'> {
@@ -58,6 +58,9 @@ export interface Recipe extends Omit<Offer, 'suggestName' | 'add'> {
   make(parts: Parts): Site;
 }
 
+/** Longer names crowd the plan. */
+const LONGEST = 20;
+
 export function offerOf(recipe: Recipe): Offer {
   const { id, name, hint, kind, heads, short, stands, inputs } = recipe;
   return {
@@ -69,7 +72,8 @@ export function offerOf(recipe: Recipe): Offer {
     suggestName: (layout) => {
       const { road } = freePlace(layout, stands);
       const own = short.charAt(0).toUpperCase() + short.slice(1);
-      return freeName(layout, road && stands !== 'beside' ? `${road} ${short}` : own);
+      const whole = `${road} ${short}`;
+      return freeName(layout, road && stands !== 'beside' && whole.length <= LONGEST ? whole : own);
     },
     add: (layout, wish) => {
       if (!layout.boards.some((board) => board.id === wish.board)) return { findings: [noBoard(layout, wish.board)] };
@@ -78,7 +82,11 @@ export function offerOf(recipe: Recipe): Offer {
       const wanted = (recipe.headsFor?.(wish) ?? heads).map((head) => head.length);
       const allotted = allot(layout, { id: siteId, name: called, board: wish.board, heads: wanted, inputs });
       if ('findings' in allotted) return allotted;
-      const { place, arms } = freePlace(layout, stands);
+      const { place, arms: found } = freePlace(layout, stands);
+      const arms = found.map(({ angle, road }) => ({
+        angle: (angle - (place?.turn ?? 0) + 360) % 360,
+        road: layout.roads?.[road]?.name ?? '',
+      }));
       const ids = allotted.inputs.map((input) => input.id);
       const parts = { id: siteId, name: called, board: wish.board, lamps: allotted.lamps, inputs: ids, arms };
       const site = recipe.make({ ...parts, ...(place && { place }) });

@@ -1,18 +1,29 @@
 /** Where a new site can stand: free, and on or beside a road. */
 import type { Place } from '../places.ts';
 import type { Layout } from '../schema.ts';
-import { along, armsAt, between, meeting, offPiece, type Piece, type Point, piecesOf, runOf } from './geometry.ts';
+import {
+  type Arm,
+  along,
+  armsAt,
+  between,
+  meeting,
+  offPiece,
+  type Piece,
+  type Point,
+  piecesOf,
+  runOf,
+} from './geometry.ts';
 
-/** `meeting`: where roads meet; `road`: across or along one; `beside`: off the roads, near one. */
-export type Stands = 'meeting' | 'road' | 'beside';
+/** A number: where so many arms of roads meet; `road`: across or along one; `beside`: off the roads, near one. */
+export type Stands = number | 'road' | 'beside';
 
 export interface FreePlace {
   /** Absent where the layout has neither baseboard nor roads: the plan then stands its sites in rows. */
   readonly place?: Place;
   /** Name of the road there. */
   readonly road?: string;
-  /** For meetings: where roads lead away, degrees from up. */
-  readonly arms: readonly number[];
+  /** Where roads lead away from there. */
+  readonly arms: readonly Arm[];
 }
 
 /** From one place that is looked at to the next, mm. */
@@ -20,18 +31,22 @@ const STEP = 20;
 /** Nothing stands nearer to the edge of the baseboard, mm. */
 const EDGE = 70;
 /** More room than this is no better, mm. */
-const ENOUGH = 260;
+const ENOUGH = 600;
+/** Along a road, from the kerb of the next one on, mm. */
+const MOUTH = 280;
+/** From a kerb to the middle of what stands beside the road, mm. */
+const ASIDE = 160;
 
 export function freePlace(layout: Layout, stands: Stands): FreePlace {
   const pieces = piecesOf(layout);
   const bounds = boundsOf(layout, pieces);
   if (bounds === null) return { arms: [] };
-  const taken = layout.sites.flatMap(({ place }) => (place ? [place] : []));
+  const taken = layout.sites.flatMap((site) => (site.place ? [{ ...site.place, wide: widthOf(site) }] : []));
   const room = (at: Point): number =>
     Math.min(
       ENOUGH,
-      ...taken.map((site) => between(site, at)),
-      ...[at.x, at.y, bounds.width - at.x, bounds.depth - at.y].map((edge) => (edge - EDGE) * 3),
+      ...taken.map((site) => between(site, at) - site.wide),
+      ...[at.x, at.y, bounds.width - at.x, bounds.depth - at.y].map((edge) => (edge - EDGE) * 2),
     );
   const spots = spotsOf(stands, pieces, bounds);
   const best = spots.reduce<{ readonly spot: Spot; readonly worth: number } | null>((found, spot) => {
@@ -40,14 +55,31 @@ export function freePlace(layout: Layout, stands: Stands): FreePlace {
   }, null);
   if (best === null) return { arms: [] };
   const { at, piece } = best.spot;
+  const arms = armsAt(pieces, at);
   const nearest = piece ?? nearestPiece(pieces, at);
   const road = layout.roads?.[nearest?.road ?? -1]?.name;
-  const turn = stands === 'road' && piece ? runOf(piece) : 0;
+  const turn = stands !== 'beside' && piece && arms.length < 3 ? runOf(piece) : 0;
   return {
     place: { x: Math.round(at.x), y: Math.round(at.y), ...(turn !== 0 && { turn }) },
     ...(road !== undefined && { road }),
-    arms: armsAt(pieces, at),
+    arms,
   };
+}
+
+/** How much further than a lamp a site reaches, mm: its heads stand on all sides of the road. */
+function widthOf(site: Layout['sites'][number]): number {
+  switch (site.kind) {
+    case 'junction':
+      return site.phases.some(({ kind }) => kind === 'pedestrian') ? 240 : 130;
+    case 'zebra':
+    case 'pelican':
+    case 'crossing':
+    case 'level-crossing':
+    case 'shuttle':
+      return 110;
+    default:
+      return 0;
+  }
 }
 
 interface Spot {
@@ -60,15 +92,15 @@ interface Spot {
 function spotsOf(stands: Stands, pieces: readonly Piece[], bounds: Bounds): Spot[] {
   if (stands === 'beside' || pieces.length === 0) return besideRoads(pieces, bounds);
   const onRoads = alongRoads(pieces);
-  return stands === 'road' ? onRoads : [...meetings(pieces), ...onRoads];
+  return stands === 'road' ? onRoads : [...meetings(pieces, stands), ...onRoads];
 }
 
 /** A meeting of roads is worth some room. */
-function meetings(pieces: readonly Piece[]): Spot[] {
+function meetings(pieces: readonly Piece[], arms: number): Spot[] {
   return pieces.flatMap((piece, index) =>
     pieces.slice(index + 1).flatMap((other) => {
       const at = other.road === piece.road ? null : meeting(piece, other);
-      return at ? [{ at, piece, cost: -120 }] : [];
+      return at && armsAt(pieces, at).length === arms ? [{ at, piece, cost: -120 }] : [];
     }),
   );
 }
@@ -80,7 +112,7 @@ function alongRoads(pieces: readonly Piece[]): Spot[] {
       const at = along(piece, ((index + 0.5) * STEP) / Math.max(STEP, length));
       const others = pieces.filter(({ road }) => road !== piece.road);
       const clear = Math.min(ENOUGH, ...others.map((other) => offPiece(other, at) - other.width / 2));
-      return { at, piece, cost: Math.max(0, 160 - clear) };
+      return { at, piece, cost: Math.max(0, MOUTH - clear) };
     });
   });
 }
@@ -92,7 +124,7 @@ function besideRoads(pieces: readonly Piece[], { width, depth }: Bounds): Spot[]
   return Array.from({ length: columns * rows }, (_, index): Spot => {
     const at = { x: ((index % columns) + 0.5) * 2 * STEP, y: (Math.floor(index / columns) + 0.5) * 2 * STEP };
     const off = pieces.length === 0 ? 0 : Math.min(...pieces.map((piece) => offPiece(piece, at) - piece.width / 2));
-    return { at, piece: null, cost: off < 80 ? 4 * (80 - off) : 0.25 * (off - 80) };
+    return { at, piece: null, cost: off < ASIDE ? 6 * (ASIDE - off) : 0.4 * (off - ASIDE) };
   });
 }
 
