@@ -60,7 +60,7 @@ export class Groups {
     if (plan.cycle > common.cycle) return [cycleTooShort(site, plan.cycle, common.cycle, `${path}.group`)];
     const spare = common.cycle - plan.cycle;
     const follows = this.list[this.number(site) ?? -1]?.group.syncIn !== undefined;
-    const wanted = follows ? Math.ceil((common.cycle * CLOCKS_DIFFER) / 10) * 10 : 0;
+    const wanted = follows ? spareOf(common.cycle) : 0;
     if (spare < wanted) return [noSpare(site, wanted - spare, `${path}.group`)];
     // A second more than what a follower must have is no news.
     if (spare <= wanted + (follows ? 1000 : 0)) return [];
@@ -92,6 +92,11 @@ export class Groups {
         : 'Add it to the groups, or use the id of one that is there.',
     });
   }
+}
+
+/** What a site must leave of a cycle, ms, that its board takes from another one: its clock may be the slower. */
+export function spareOf(cycle: number): number {
+  return Math.ceil((cycle * CLOCKS_DIFFER) / 10) * 10;
 }
 
 export function planGroups(layout: Layout, board: Board): Groups {

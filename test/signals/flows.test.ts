@@ -7,6 +7,7 @@ import { delay } from '../../shared/signals/flows/delay.ts';
 import { roundShares, shareOut } from '../../shared/signals/flows/share.ts';
 import { applySplit, type SplitRequest, splitJunction } from '../../shared/signals/flows/split.ts';
 import { type Edits, edited, smallLayout } from '../layout/small.ts';
+import { esplanade, WIRED } from './two-boards.ts';
 
 function layoutWith(edits: Edits = {}) {
   const { layout, findings } = parseLayout(JSON.stringify(edited(smallLayout(), edits)));
@@ -96,6 +97,16 @@ describe('a junction of two stages with changes of 5 s', () => {
     expect(split?.stages.map(({ green }) => green).reduce((sum, green) => sum + green, 10)).toBe(60);
   });
 
+  test('a stage that its traffic lengthens is told of', () => {
+    const edits = {
+      inputs: [{ id: 'loop', name: 'Loop', board: 'b1', pin: 'D8' }],
+      'sites.0.stages.1.extend': { maximum: 30, detectors: ['loop'] },
+    };
+    expect(codes(splitJunction(layoutWith(edits), 'cross', flows(720, 360)))).toEqual([
+      'green-varies at sites[0].stages[1]',
+    ]);
+  });
+
   test('the common cycle is the cycle; another one is warned of', () => {
     const common = {
       groups: [{ id: 'street', name: 'The Street', board: 'b1', cycle: 50 }],
@@ -106,6 +117,17 @@ describe('a junction of two stages with changes of 5 s', () => {
       'split-other-cycle at sites[0].group',
     ]);
   });
+});
+
+test('a junction that follows the beat of another board leaves a second to spare, and then has none to be warned of', () => {
+  const layout = esplanade(WIRED);
+  const found = splitJunction(layout, 'slip', flows(400, 250));
+  if (found.split === null) throw new Error('no split');
+  expect(codes(found)).toContain('spare-left at sites[1].stages');
+  expect(found.split.cycle).toBe(60);
+  const greens = found.split.stages.map(({ green }) => green);
+  expect(greens.reduce((sum, green) => sum + green, 10)).toBe(59);
+  expect(compileLayout(applySplit(layout, 'slip', found.split)).findings).toEqual([]);
 });
 
 describe('what cannot be', () => {

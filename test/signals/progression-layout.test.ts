@@ -91,6 +91,14 @@ describe('the street of three junctions', () => {
     expect(cross?.out).toEqual({ start: 60 - 9 - (60 - total), length: 9 + (60 - total) + 2 + 10 });
   });
 
+  test('a stage that its traffic lengthens is told of', () => {
+    const layout = foreStreet({
+      inputs: [{ id: 'loop', name: 'Loop', board: 'b1', pin: 'D8' }],
+      'sites.1.stages.1.extend': { maximum: 30, detectors: ['loop'] },
+    });
+    expect(codes(planStreet(layout, request).findings)).toEqual(['wave-varies at sites[1]']);
+  });
+
   test('a common cycle is the cycle', () => {
     const layout = foreStreet({
       groups: [{ id: 'g', name: 'Fore Street', board: 'b1', cycle: 70 }],

@@ -1,5 +1,12 @@
 /** Sharing a time out, with least shares and whole steps. */
 
+export interface SharedGreens {
+  /** ms, one for each stage: effective green, what it means on the heads, what is set. */
+  readonly effective: readonly number[];
+  readonly wanted: readonly number[];
+  readonly greens: readonly number[];
+}
+
 /**
  * `total` in proportion to `weights`, no share below its least; equal shares
  * where all weights are 0. Null when the leasts alone are more than the total.

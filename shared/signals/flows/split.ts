@@ -2,8 +2,9 @@
 import type { Finding } from '../../findings/finding.ts';
 import { LONGEST_FINE_TIME } from '../../layout/scalars.ts';
 import type { Layout } from '../../layout/schema.ts';
+import { spareOf } from '../groups.ts';
 import { findSharing, type Least, type Sharing } from './junction.ts';
-import { roundShares, shareOut } from './share.ts';
+import { roundShares, type SharedGreens, shareOut } from './share.ts';
 import * as told from './told.ts';
 import { practicalCycle, type Stream, type Webster, webster } from './webster.ts';
 
@@ -33,7 +34,7 @@ export interface StageSplit {
 export interface Split {
   readonly site: string;
   readonly webster: Webster;
-  /** s; what the greens and changes add up to. */
+  /** s; what greens and changes add up to, and the time to spare where its board follows another one's beat. */
   readonly cycle: number;
   readonly stages: readonly StageSplit[];
 }
@@ -56,16 +57,20 @@ export function splitJunction(
   const found = webster(traffic, sum(lost) / 1000, `${path}.stages`);
   findings.push(...found.findings);
   if (found.result === null) return fail();
-  const asked = request.cycle ?? layout.groups?.find((group) => group.id === sharing.site.group)?.cycle;
+  const common = layout.groups?.find((group) => group.id === sharing.site.group);
+  const asked = request.cycle ?? common?.cycle;
   if (asked !== undefined && !(asked > 0 && asked <= LONGEST_FINE_TIME)) return fail(told.badCycle(path));
   const shortest = sum(sharing.changes) + sum(shortestGreens(sharing.leasts, plan.stages.length));
   const usual = Math.round(practicalCycle(found.result.optimum)) * 1000;
   const cycle = asked === undefined ? Math.max(usual, shortest) : Math.round(asked * 100) * 10;
-  const shared = shareGreens(sharing, found.result, lost, cycle);
-  if (shared === null) return fail(told.cycleTooShort(sharing.site.name, path, cycle, shortest));
+  const spare = common?.syncIn === undefined ? 0 : Math.ceil(spareOf(cycle) / 1000) * 1000;
+  const shared = shareGreens(sharing, found.result, lost, cycle - spare);
+  if (shared === null) return fail(told.cycleTooShort(sharing.site.name, path, cycle, shortest + spare));
   findings.push(
+    ...(spare > 0 ? [told.spareLeft(sharing.site.name, path, spare)] : []),
     ...told.bent(plan, path, shared),
     ...told.watched(sharing.site.name, path, cycle / 1000, found.result, shared, request.stages),
+    ...told.variable(plan, path),
     ...told.otherCycle(layout, sharing.site, path, cycle / 1000),
   );
   const stages = plan.stages.map(({ id, name }, index) => ({
@@ -118,13 +123,6 @@ function raise(greens: number[], { stages, ms }: Least): void {
   const short = ms - stages.reduce((all, stage) => all + (greens[stage] ?? 0), 0);
   const [longest] = [...stages].sort((a, b) => (greens[b] ?? 0) - (greens[a] ?? 0));
   if (short > 0 && longest !== undefined) greens[longest] = (greens[longest] ?? 0) + Math.ceil(short / 1000) * 1000;
-}
-
-export interface SharedGreens {
-  /** ms, one for each stage: effective green, what it means on the heads, what is set. */
-  readonly effective: readonly number[];
-  readonly wanted: readonly number[];
-  readonly greens: readonly number[];
 }
 
 /** Null when the least greens do not fit. */

@@ -7,7 +7,7 @@ import type { Junction } from '../../layout/sites.ts';
 import { seconds } from '../names.ts';
 import type { JunctionPlan } from '../plan.ts';
 import { saturationDegree } from './delay.ts';
-import type { SharedGreens } from './split.ts';
+import type { SharedGreens } from './share.ts';
 import { FLAT_DELAY, LEAST_CYCLE, PRACTICAL_CYCLE, type Stream, type Webster } from './webster.ts';
 
 export function otherCount(name: string, path: string, stages: number, flows: number): Finding {
@@ -31,6 +31,14 @@ export function cycleTooShort(name: string, path: string, cycle: number, shortes
     what: `A cycle of ${seconds(cycle)} is too short for ${name}.`,
     why: `Its changes and minimum greens need ${seconds(shortest)}.`,
     cure: `Choose ${seconds(shortest)} or more, or shorten the minimum greens of its phases.`,
+  });
+}
+
+export function spareLeft(name: string, path: string, spare: number): Finding {
+  return note('spare-left', `${path}.stages`, {
+    what: `The greens leave ${seconds(spare)} of the cycle to spare.`,
+    why: `${name} follows the beat of another board; were its clock the slower, it would miss beats. Its last stage lasts until the beat.`,
+    cure: 'Nothing need be done.',
   });
 }
 
@@ -94,6 +102,20 @@ export function watched(
     );
   }
   return findings;
+}
+
+/** Stages whose green is not what is set, but the least of it. */
+export function variable(plan: JunctionPlan, path: string): Finding[] {
+  return plan.stages.flatMap((stage, index) => {
+    if (stage.skip !== true && stage.extend === undefined) return [];
+    return [
+      note('green-varies', `${path}.stages[${index}]`, {
+        what: `${stage.name} is lengthened or skipped by its traffic.`,
+        why: 'Its share of the cycle is what it gets when it runs and nobody lengthens it.',
+        cure: 'Nothing need be done; for fixed greens let the stage run by time alone.',
+      }),
+    ];
+  });
 }
 
 export function otherCycle(layout: Layout, site: Junction, path: string, cycle: number): Finding[] {
