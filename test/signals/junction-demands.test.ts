@@ -144,6 +144,23 @@ describe('three stages, two of them on demand', () => {
   });
 });
 
+it('a green that ends late has less time to clear before the stage after next', () => {
+  // D ends 4 s after stage 1; of the change, which its amber makes 7 s long, 3 s are left, then 8 s of B and 5 s.
+  const told = (intergreen: number) =>
+    compiled(
+      layoutOf(
+        { A: {}, B: { minGreen: 2 }, C: {}, D: {} },
+        {
+          stages: [stage('1', ['A', 'D'], 10), stage('2', ['B'], 8), stage('3', ['C'], 8), stage('4', ['B', 'D'], 8)],
+          intergreens: { D: { C: intergreen } },
+          delays: [{ phase: 'D', from: '1', end: 4 }],
+        },
+      ),
+    ).told;
+  expect(told(16)).toEqual([]);
+  expect(told(17)).toEqual(['error intergreen-short sites[0].stages[1].green']);
+});
+
 it('a delay lets one phase start late and another end late', () => {
   const table = tableOf(
     layoutOf(
