@@ -14,6 +14,7 @@ import { nextSite } from './next-site.ts';
 import { openExample } from './open-example.ts';
 import { openFile } from './open-file.ts';
 import { pause } from './pause.ts';
+import { phasesSheet } from './phases-sheet.ts';
 import { power } from './power.ts';
 import { previousSite } from './previous-site.ts';
 import { putAway } from './put-away.ts';
@@ -61,6 +62,7 @@ export const COMMANDS: readonly Command[] = [
   power,
   faster,
   slower,
+  phasesSheet,
   newSite,
   takeSiteAway,
   openFile,

@@ -37,6 +37,10 @@ export function SitePanel() {
         )}
       </ul>
       <Inputs site={site} />
+      <p class="row">
+        <CommandButton id="phases-sheet" />
+        <CommandButton id="take-away" />
+      </p>
     </section>
   );
 }

@@ -5,6 +5,7 @@ import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 import { closeSheet } from '../model/surface.ts';
 import { NewSiteSheet } from '../new-site/new-site-sheet.tsx';
+import { PhasesSheet } from '../phases/phases-sheet.tsx';
 import { FramesSheet } from '../said/frames-sheet.tsx';
 import { ReportSheet } from '../said/report-sheet.tsx';
 import { WritingSteps, writingTitle } from '../writing/writing-sheet.tsx';
@@ -48,6 +49,12 @@ export function SheetOver() {
       return (
         <Sheet key="new-site" label="New site" class="wide">
           <NewSiteSheet />
+        </Sheet>
+      );
+    case 'phases':
+      return (
+        <Sheet key="phases" label={`Phases: ${model.siteAtHand.value?.names.name ?? 'no site'}`} class="wide">
+          <PhasesSheet />
         </Sheet>
       );
     default:

@@ -1,0 +1,11 @@
+import { toggle } from '../model/surface.ts';
+import { command } from './command.ts';
+
+export const phasesSheet = command({
+  id: 'phases-sheet',
+  label: 'Phases',
+  hint: 'The chart of the site at hand, with handles for its times, and its stages; both as pictures to save.',
+  shortcut: 'Shift+P',
+  when: ({ siteAtHand }) => siteAtHand.value !== null,
+  run: (_, surface) => toggle(surface, 'phases'),
+});
