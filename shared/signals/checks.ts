@@ -3,10 +3,10 @@ import { type Finding, hasErrors } from '../findings/finding.ts';
 import { error, note, warning } from '../findings/make.ts';
 import { toMs } from '../layout/scalars.ts';
 import type { Junction } from '../layout/sites.ts';
-import { missing } from '../practice/missing.ts';
 import type { Fact, Practice, TimeRule } from '../practice/practice.ts';
 import { conflictingStages } from './conflicts.ts';
 import { planIntervals } from './intervals.ts';
+import { checkOnFoot } from './junction/check-on-foot.ts';
 import { seconds } from './names.ts';
 import type { JunctionPlan } from './plan.ts';
 import { type Need, needs } from './runs.ts';
@@ -20,7 +20,7 @@ export function checkJunction(site: Junction, plan: JunctionPlan, path: string, 
   const short = badIntergreens(site, plan, path, practice.junction.allRed);
   const findings = [
     ...times,
-    ...onFoot(site, path, practice),
+    ...checkOnFoot(site, path, practice),
     ...(short.length > 0 ? short : unmetNeeds(plan, path)),
     ...idlePhases(plan, path),
     ...unlitPhases(site, path),
@@ -83,30 +83,6 @@ function lowMinimum(value: number | undefined, rule: Fact<number>, path: string)
       what: `The minimum green is ${seconds(toMs(value))}; this practice has at least ${seconds(rule.value)}.`,
       why: `A shorter one would look hurried there (${rule.source}).`,
       cure: 'Take the time out to get the usual one, or leave it if you like it so.',
-    }),
-  ];
-}
-
-function onFoot(site: Junction, path: string, practice: Practice): Finding[] {
-  const first = site.phases.findIndex((phase) => phase.kind === 'pedestrian');
-  const lacking = missing(practice, 'pedestrian');
-  const findings = site.phases.flatMap((phase, index) => {
-    if ((phase.kind === 'pedestrian') === (phase.clearance !== undefined) || phase.clearance === undefined) return [];
-    return [
-      warning('not-used', `${path}.phases[${index}].clearance`, {
-        what: `The clearance of ${phase.name} is not used.`,
-        why: 'Only people on foot have one; vehicles have amber.',
-        cure: 'Take it out, or make it a pedestrian phase.',
-      }),
-    ];
-  });
-  if (first < 0 || lacking === null) return findings;
-  return [
-    ...findings,
-    warning('not-in-practice', `${path}.phases[${first}]`, {
-      what: `Pedestrian signals at junctions are not part of the practice "${practice.name}".`,
-      why: `A visitor from there would wonder (${lacking.source}).`,
-      cure: 'Leave them if you like them so, or choose another practice.',
     }),
   ];
 }

@@ -110,6 +110,15 @@ const TIMES: readonly Case[] = [
     ['warning not-used sites[0].phases[0].clearance'],
   ],
   [
+    'figures on a phase of vehicles, which has no clearance',
+    { A: {}, B: { lamps: 'RG' } },
+    {
+      stages: [stage('1', ['A'], 10), stage('2', ['B'], 10)],
+      heads: [{ id: 'h', name: 'Across', phase: 'B', kind: 'pedestrian' }],
+    },
+    ['warning figures-without-clearance sites[0].phases[1]'],
+  ],
+  [
     'a minimum green below the published one (RiLSA: 5 s)',
     { A: { minGreen: 3 }, B: {} },
     { stages: [stage('1', ['A'], 10), stage('2', ['B'], 10)] },

@@ -89,7 +89,7 @@ function rowsOf(graph: Graph, chains: readonly Chain[], root: NodeId): LaidRow[]
     });
     // After the last row the board goes on with row 0 by itself.
     if (index === chains.length - 1 && chain.to === root) return;
-    drafts.push({ row: { when: ALWAYS, to: chain.to }, label: 'On' });
+    drafts.push({ row: { when: ALWAYS, to: chain.to }, label: 'Go on' });
   });
   return drafts.map(({ row, label }) =>
     'op' in row ? { row, label } : { row: { op: 'jump', when: row.when, to: places.get(row.to) ?? 0 }, label },
