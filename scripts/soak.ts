@@ -1,7 +1,7 @@
 /**
  * The long proofs: the same tests as in `npm test`, run for much longer.
  * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--seed S] [--only NAME]`;
- * NAME is edges, tables, loaders or unplugs. The results are written to
+ * NAME is edges, tables, loaders, kinds or unplugs. The results are written to
  * build/soak.json.
  */
 import { spawnSync } from 'node:child_process';
@@ -24,11 +24,15 @@ const PARTS: Readonly<Record<string, { readonly what: string; readonly files: re
   edges: { what: `${values.hours} emulated hours of the example`, files: ['test/timing/edges.test.ts'] },
   tables: { what: `${values.runs} random tables`, files: ['test/interpreter/agree.test.ts'] },
   loaders: { what: 'the cable pulled inside every byte of a firmware write', files: ['test/loader'] },
+  kinds: {
+    what: 'a million events at sites of every kind, an hour over a sync wire',
+    files: ['test/signals'],
+  },
   unplugs: { what: `the cable pulled ${values.unplugs} times`, files: ['test/chaos/unplug.test.ts'] },
 };
 const parts = Object.entries(PARTS).filter(([name]) => values.only === undefined || values.only === name);
 if (parts.length === 0) {
-  console.error(`There is no part "${values.only}": edges, tables, loaders or unplugs.`);
+  console.error(`There is no part "${values.only}": ${Object.keys(PARTS).join(', ')}.`);
   process.exit(2);
 }
 
@@ -53,6 +57,8 @@ const run = spawnSync(
       AMBERWICK_HOURS: values.hours,
       AMBERWICK_RUNS: values.runs,
       AMBERWICK_UNPLUGS: values.unplugs,
+      AMBERWICK_EVENTS: '1000000',
+      AMBERWICK_SYNC_MINUTES: '60',
       SOAK: '1',
       ...(values.seed ? { AMBERWICK_SEED: values.seed } : {}),
     },
