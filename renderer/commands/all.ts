@@ -32,6 +32,7 @@ import { slower } from './slower.ts';
 import { step } from './step.ts';
 import { takeSiteAway } from './take-away.ts';
 import { theme } from './theme.ts';
+import { trafficSheet } from './traffic-sheet.ts';
 import { undo } from './undo.ts';
 import { viewDesk } from './view-desk.ts';
 import { viewLayout } from './view-layout.ts';
@@ -63,6 +64,7 @@ export const COMMANDS: readonly Command[] = [
   faster,
   slower,
   phasesSheet,
+  trafficSheet,
   newSite,
   takeSiteAway,
   openFile,

@@ -19,6 +19,8 @@ export class BoardModel {
   /** Hexadecimal, lamp 0 in bit 0 of the last digit; empty while unknown. */
   readonly lit = signal('');
   readonly rows = signal<readonly RunningRow[]>([]);
+  /** Inputs that are held down from here, as by a train that stands on its detector. */
+  readonly down = signal<ReadonlySet<number>>(new Set());
   /** The board runs this layout's table, perhaps with other times. */
   readonly runsLayout: ReadonlySignal<boolean>;
   readonly #lamps = new Map<number, ReadonlySignal<LampLook>>();
@@ -56,6 +58,16 @@ export class BoardModel {
   hearState(state: BoardState, wall: number): void {
     if (state.link !== 'ready') this.#forget(wall);
     this.state.value = state;
+    // A board that starts another table, or is lost, has let them go.
+    if (!this.runsLayout.peek() && this.down.peek().size > 0) this.down.value = new Set();
+  }
+
+  /** Remembers that an input is held down, or no longer. */
+  holdDown(input: number, on: boolean): void {
+    const down = new Set(this.down.peek());
+    if (on) down.add(input);
+    else down.delete(input);
+    this.down.value = down;
   }
 
   hearLive(live: LiveState, wall: number): void {

@@ -13,6 +13,7 @@ export function SitePanel() {
   const site = model.siteAtHand.value;
   if (!site) return <NoSite />;
   const board = model.board(site.board);
+  const isJunction = model.open.value.layout?.sites[site.index]?.kind === 'junction';
   const isHeld = board.state.value.held[site.number] ?? false;
   return (
     <section class="site-panel" aria-label="Site at hand">
@@ -39,6 +40,7 @@ export function SitePanel() {
       <Inputs site={site} />
       <p class="row">
         <CommandButton id="phases-sheet" />
+        {isJunction && <CommandButton id="traffic-sheet" />}
         <CommandButton id="take-away" />
       </p>
     </section>

@@ -8,6 +8,7 @@ import { NewSiteSheet } from '../new-site/new-site-sheet.tsx';
 import { PhasesSheet } from '../phases/phases-sheet.tsx';
 import { FramesSheet } from '../said/frames-sheet.tsx';
 import { ReportSheet } from '../said/report-sheet.tsx';
+import { TrafficSheet } from '../traffic/traffic-sheet.tsx';
 import { WritingSteps, writingTitle } from '../writing/writing-sheet.tsx';
 import { Help } from './help.tsx';
 
@@ -55,6 +56,12 @@ export function SheetOver() {
       return (
         <Sheet key="phases" label={`Phases: ${model.siteAtHand.value?.names.name ?? 'no site'}`} class="wide">
           <PhasesSheet />
+        </Sheet>
+      );
+    case 'traffic':
+      return (
+        <Sheet key="traffic" label={`Greens by traffic: ${model.siteAtHand.value?.names.name ?? 'no site'}`}>
+          <TrafficSheet />
         </Sheet>
       );
     default:

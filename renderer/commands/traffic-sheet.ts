@@ -1,0 +1,12 @@
+import { toggle } from '../model/surface.ts';
+import { command } from './command.ts';
+
+export const trafficSheet = command({
+  id: 'traffic-sheet',
+  label: 'Share out by traffic',
+  hint: 'Greens of the junction at hand from how busy its roads are.',
+  shortcut: 'V',
+  when: ({ open, siteAtHand }) =>
+    open.value.layout?.sites.find(({ id }) => id === siteAtHand.value?.id)?.kind === 'junction',
+  run: (_, surface) => toggle(surface, 'traffic'),
+});
