@@ -25,7 +25,7 @@ export function Head({ mark, board, r }: Props) {
   return (
     // biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: a group of shapes is nothing that acts
     <g
-      class={mark.is}
+      class={`symbol ${mark.is}`}
       role="img"
       aria-label={aspect}
       transform={`translate(${mark.at.x} ${mark.at.y}) rotate(${turn})`}

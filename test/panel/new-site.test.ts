@@ -1,5 +1,8 @@
-/** Every kind of site made from its card in a real browser, in at most ten actions; then sent, seen to run, and a button served. */
-import { writeFileSync } from 'node:fs';
+/**
+ * Sites in a real browser: every kind made from its card in at most ten actions; all sent, seen to run, and a
+ * button served; times turned on the phase chart, and greens shared out by traffic.
+ */
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
@@ -130,6 +133,62 @@ test(
     const download = page.waitForEvent('download');
     await page.keyboard.press('Control+s');
     expect((await download).suggestedFilename()).toBe('parade.json');
+    expect(rig.complaints).toEqual([]);
+  },
+  LONG,
+);
+
+test(
+  'handles of the phase chart turn dials by mouse and by keyboard, the chart is saved, greens are shared out by traffic',
+  async () => {
+    rig = await openRig();
+    const { page } = rig;
+    await boardSays(page, 'runs this layout, kept');
+    await page.keyboard.press('Shift+P');
+    const handle = page.getByRole('slider', { name: 'Green, Fore Street' });
+    const value = async (): Promise<number> => Number(await handle.getAttribute('aria-valuenow'));
+    await handle.waitFor();
+    expect([await value(), await handle.getAttribute('aria-valuemin')]).toEqual([18, '7']);
+
+    // By mouse: to the right makes it longer, and says the limits.
+    const box = await handle.locator('.aw-hit').boundingBox();
+    if (!box) throw new Error('no handle');
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width / 2 + 60, box.y + box.height / 2, { steps: 4 });
+    await page.mouse.up();
+    await page.locator('.live-told', { hasText: /^Green, Fore Street: 2\d\.0 s, from 7\.0 s to/ }).waitFor();
+    const longer = await value();
+    expect(longer).toBeGreaterThan(18);
+    await happened(page, new RegExp(`${longer}\\.0 s`));
+
+    // By keyboard, twice: the handle keeps the keyboard while the chart is drawn anew.
+    await handle.focus();
+    await page.keyboard.press('ArrowLeft');
+    await page.keyboard.press('ArrowLeft');
+    await expect.poll(value, { timeout: 30_000 }).toBe(longer - 2);
+
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save as picture' }).click();
+    const saved = await download;
+    expect(saved.suggestedFilename()).toBe('market-cross-phases.svg');
+    expect(readFileSync(await saved.path(), 'utf8')).toContain('Market Cross: cycle');
+
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('v');
+    await page.locator('.traffic').getByLabel('Fore Street').fill('600');
+    await page.locator('.traffic').getByLabel('Quay Hill').fill('200');
+    await page.getByLabel('Cycle to watch').fill('60');
+    // 60 s less 10 s lost, shared 3 to 1, are 37.5 and 12.5 s effective: 36.5 and 11.5 s on the heads.
+    await expect
+      .poll(() => page.locator('.new-green').allTextContents(), { timeout: 30_000 })
+      .toEqual(['37.0 s', '11.0 s']);
+    await page.keyboard.press('Enter');
+    await happened(
+      page,
+      /^Shared out the greens of Market Cross by traffic: Fore Street 37\.0 s, Quay Hill 11\.0 s\.$/,
+    );
+    await boardSays(page, 'runs this layout, other times, kept');
     expect(rig.complaints).toEqual([]);
   },
   LONG,
