@@ -1,5 +1,6 @@
 /** A new site comes into the open layout, or findings say what is in the way. */
 import type { Finding } from '../../shared/findings/finding.ts';
+import { takeLargerBoard } from '../../shared/layout/new-site/larger-board.ts';
 import type { Offer } from '../../shared/layout/new-site/offers.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
 import type { Model } from '../model/model.ts';
@@ -21,6 +22,14 @@ export async function addSite(
   if (!(await model.change(writeLayout(added.layout), what))) return null;
   model.choose(added.siteId);
   return [];
+}
+
+/** The board gets the larger chip, with everything that it has on its pins. */
+export async function takeLarger(model: Model, board: string): Promise<void> {
+  const { layout } = model.open.value;
+  if (!layout) return;
+  const what = `Took a board with an ATmega2560 for ${model.boardName(board)}.`;
+  await model.change(writeLayout(takeLargerBoard(layout, board)), what);
 }
 
 /** The first board on which the offer fits, else the first of all. */

@@ -4,7 +4,7 @@ import type { Finding } from '../../shared/findings/finding.ts';
 import { OFFERS, type Offer } from '../../shared/layout/new-site/offers.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
 import { usePanel } from '../model/context.ts';
-import { addSite, boardFor } from './add.ts';
+import { addSite, boardFor, takeLarger } from './add.ts';
 import { Cards } from './cards.tsx';
 import { notThere, wishFor } from './rules.ts';
 
@@ -31,6 +31,9 @@ function NewSite({ layout }: { readonly layout: Layout }) {
   const name = named.value ?? offer.suggestName(layout);
   const tried = offer.add(layout, wishFor(layout, name, at));
   const inTheWay = 'findings' in tried ? tried.findings : refused.value;
+  const isSmall =
+    inTheWay.some(({ code }) => code === 'too-few-outputs') &&
+    layout.boards.find(({ id }) => id === at)?.chip === 'atmega328p';
   const warning = notThere(layout, offer);
   const add = async (): Promise<void> => {
     const findings = await addSite(model, offer, name, at);
@@ -68,6 +71,11 @@ function NewSite({ layout }: { readonly layout: Layout }) {
             <b>{finding.what}</b> {finding.cure}
           </p>
         ))}
+        {isSmall && (
+          <button type="button" class="button" onClick={() => void takeLarger(model, at)}>
+            Take a board with an ATmega2560
+          </button>
+        )}
         <div class="row">
           <label class="field grow">
             Name

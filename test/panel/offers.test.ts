@@ -1,5 +1,6 @@
 /** What "New site" offers: each offer ends in a site that compiles and runs, wired on free outputs. */
 import { expect, test } from 'vitest';
+import { takeLargerBoard } from '../../shared/layout/new-site/larger-board.ts';
 import { OFFERS, offerById } from '../../shared/layout/new-site/offers.ts';
 import { takeAway } from '../../shared/layout/new-site/take-away.ts';
 import { parseLayout } from '../../shared/layout/parse.ts';
@@ -171,4 +172,21 @@ test('the last site of a layout stays', () => {
     document.sites?.splice(1);
   });
   expect(takeAway(layout, 'market-cross')).toBe(layout);
+});
+
+test('a larger board keeps every wire where it was, also those on pins that are written as numbers', () => {
+  const small = town((document: { boards?: { chip: string }[]; sites?: { phases?: { lamps?: unknown }[] }[] }) => {
+    if (document.boards?.[0]) document.boards[0].chip = 'atmega328p';
+    const phase = document.sites?.[0]?.phases?.[0];
+    // 17 is A3 on the small board, and D17 on the large one.
+    if (phase) phase.lamps = { red: { pin: 17 }, amber: { pin: 3 }, green: { pin: 'D4' } };
+  });
+  const large = takeLargerBoard(small, 'town');
+  expect(large.boards[0]?.chip).toBe('atmega2560');
+  expect(large.sites[0]).toMatchObject({
+    phases: [{ lamps: { red: { pin: 'A3' }, amber: { pin: 3 }, green: { pin: 'D4' } } }, {}],
+  });
+  expect(warnings(large)).toEqual([]);
+  expect(add(large, 'pelican').layout.sites).toHaveLength(4);
+  expect(takeLargerBoard(large, 'town')).toBe(large);
 });
