@@ -10,9 +10,11 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { LiveBoard } from '../../electron/host/virtual/live.ts';
 import { parseLayout } from '../../shared/layout/parse.ts';
+import type { Layout } from '../../shared/layout/schema.ts';
 import { compileLayout } from '../../shared/signals/compile.ts';
 import { encodeTable } from '../../shared/table/encode.ts';
 import { imageCrc } from '../../shared/table/shape.ts';
+import { CLUB, clubLayout, FULL_BOARD } from './club.ts';
 import { penmarrowBoard, withoutSweep } from './example.ts';
 import { measure } from './measure.ts';
 import { PENMARROW } from './penmarrow.ts';
@@ -117,6 +119,22 @@ function compiler(): void {
     if (!board || !encodeTable(board.table).bytes) throw new Error('the example does not compile');
   }
   note('read, compile, check and encode the example', (performance.now() - began) / rounds, 'ms');
+  const full = clubLayout(FULL_BOARD);
+  note('compile, check and encode a full board (32 sites, 128 lamps)', quickest(full, 100), 'ms');
+  note('the same for a club (1,000 sites, 60 boards)', quickest(clubLayout(CLUB), 10), 'ms');
+}
+
+/** Of several rounds, as the first ones still warm up, ms. */
+function quickest(layout: Layout, rounds: number): number {
+  let best = Number.POSITIVE_INFINITY;
+  for (let round = 0; round < rounds; round++) {
+    const began = performance.now();
+    const { boards } = compileLayout(layout);
+    const isWhole = boards.length === layout.boards.length && boards.every(({ table: one }) => encodeTable(one).bytes);
+    if (!isWhole) throw new Error('a board does not compile');
+    best = Math.min(best, performance.now() - began);
+  }
+  return best;
 }
 
 /** What the virtual board costs in its thread while it runs the example at real time. */
