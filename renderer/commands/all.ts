@@ -37,6 +37,7 @@ import { undo } from './undo.ts';
 import { viewDesk } from './view-desk.ts';
 import { viewLayout } from './view-layout.ts';
 import { viewRoom } from './view-room.ts';
+import { waveSheet } from './wave-sheet.ts';
 import { writeFirmware } from './write-firmware.ts';
 
 export const COMMANDS: readonly Command[] = [
@@ -65,6 +66,7 @@ export const COMMANDS: readonly Command[] = [
   slower,
   phasesSheet,
   trafficSheet,
+  waveSheet,
   newSite,
   takeSiteAway,
   openFile,

@@ -2,7 +2,17 @@
 import type { Signal } from '@preact/signals';
 
 /** Something laid over the view; one at a time. */
-export type Sheet = 'board' | 'help' | 'firmware' | 'frames' | 'report' | 'new-site' | 'phases' | 'traffic' | null;
+export type Sheet =
+  | 'board'
+  | 'help'
+  | 'firmware'
+  | 'frames'
+  | 'report'
+  | 'new-site'
+  | 'phases'
+  | 'traffic'
+  | 'wave'
+  | null;
 
 export interface Surface {
   readonly sheet: Signal<Sheet>;

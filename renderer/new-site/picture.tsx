@@ -84,8 +84,9 @@ function draw(offer: Offer): ComponentChildren {
 function Heads({ offer }: { readonly offer: Offer }) {
   const rows = offer.heads.length;
   let number = 0;
+  const size = rows > 2 ? 0.74 : 1;
   return (
-    <>
+    <g transform={`translate(${MIDDLE.x * (1 - size)} ${MIDDLE.y * (1 - size)}) scale(${size})`}>
       {offer.heads.map((colours, row) => {
         const y = MIDDLE.y + (row - (rows - 1) / 2) * 32;
         const left = MIDDLE.x - ((colours.length - 1) * PITCH) / 2;
@@ -111,7 +112,7 @@ function Heads({ offer }: { readonly offer: Offer }) {
           </g>
         );
       })}
-    </>
+    </g>
   );
 }
 

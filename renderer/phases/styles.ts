@@ -2,6 +2,7 @@
 import { phaseChartRules } from '../../shared/drawings/phase-chart.ts';
 import { stageDiagramRules } from '../../shared/drawings/stage-diagram.ts';
 import { drawingStyles } from '../../shared/drawings/theme.ts';
+import { timeDistanceRules } from '../../shared/drawings/time-distance.ts';
 import type { Theme } from '../model/preferences.ts';
 
 let sheet: CSSStyleSheet | null = null;
@@ -11,5 +12,5 @@ export function useDrawingRules(theme: Theme): void {
     sheet = new CSSStyleSheet();
     document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
   }
-  sheet.replaceSync(drawingStyles(theme, `${phaseChartRules}${stageDiagramRules}`));
+  sheet.replaceSync(drawingStyles(theme, `${phaseChartRules}${stageDiagramRules}${timeDistanceRules}`));
 }

@@ -41,6 +41,7 @@ export function SitePanel() {
       <p class="row">
         <CommandButton id="phases-sheet" />
         {isJunction && <CommandButton id="traffic-sheet" />}
+        {isJunction && <CommandButton id="wave-sheet" />}
         <CommandButton id="take-away" />
       </p>
     </section>

@@ -9,6 +9,7 @@ import { PhasesSheet } from '../phases/phases-sheet.tsx';
 import { FramesSheet } from '../said/frames-sheet.tsx';
 import { ReportSheet } from '../said/report-sheet.tsx';
 import { TrafficSheet } from '../traffic/traffic-sheet.tsx';
+import { WaveSheet } from '../wave/wave-sheet.tsx';
 import { WritingSteps, writingTitle } from '../writing/writing-sheet.tsx';
 import { Help } from './help.tsx';
 
@@ -62,6 +63,12 @@ export function SheetOver() {
       return (
         <Sheet key="traffic" label={`Greens by traffic: ${model.siteAtHand.value?.names.name ?? 'no site'}`}>
           <TrafficSheet />
+        </Sheet>
+      );
+    case 'wave':
+      return (
+        <Sheet key="wave" label="Green wave" class="wide">
+          <WaveSheet />
         </Sheet>
       );
     default:

@@ -96,7 +96,10 @@ test(
     expect(unknown).toBe(0);
 
     // Somebody presses the pelican's button: vehicles stop, the figure is green, then everything flashes.
-    await page.getByRole('button', { name: /pelican, take in hand$/ }).click();
+    await page
+      .getByRole('button', { name: /pelican, take in hand$/ })
+      .locator('circle')
+      .click();
     const site = await page.locator('.running-now').getAttribute('data-site');
     const seen = await watchIntervals(page, site ?? '');
     await page.locator('.running-label', { hasText: 'Vehicles green' }).waitFor();
@@ -188,7 +191,13 @@ test(
       page,
       /^Shared out the greens of Market Cross by traffic: Fore Street 37\.0 s, Quay Hill 11\.0 s\.$/,
     );
-    await boardSays(page, 'runs this layout, other times, kept');
+    await boardSays(page, 'runs this layout, other times, not kept');
+
+    // The street of both junctions on the longer of their cycles.
+    await page.keyboard.press('g');
+    await page.locator('.aw-drawing', { hasText: 'Fore Street: cycle 1:00' }).waitFor();
+    await page.getByRole('button', { name: 'Take these offsets' }).click();
+    await happened(page, /^Put Fore Street on one cycle of 1:00/);
     expect(rig.complaints).toEqual([]);
   },
   LONG,

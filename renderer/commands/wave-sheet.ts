@@ -1,0 +1,11 @@
+import { toggle } from '../model/surface.ts';
+import { command } from './command.ts';
+
+export const waveSheet = command({
+  id: 'wave-sheet',
+  label: 'Green wave',
+  hint: 'Junctions of one street on one cycle, with offsets for the speed of its traffic.',
+  shortcut: 'G',
+  when: ({ open }) => (open.value.layout?.sites.filter(({ kind }) => kind === 'junction').length ?? 0) > 1,
+  run: (_, surface) => toggle(surface, 'wave'),
+});
