@@ -27,6 +27,8 @@ const PICTURES: readonly Picture[] = [
   { name: 'room', distance: 'room', theme: 'dark' },
   { name: 'desk', distance: 'desk', theme: 'dark' },
   { name: 'layout-light', distance: 'layout', theme: 'light' },
+  { name: 'new-site', distance: 'layout', theme: 'dark', prepare: (page) => sheet(page, 'n', '.offer') },
+  { name: 'phases', distance: 'layout', theme: 'light', prepare: (page) => sheet(page, 'Shift+P', '.live-chart svg') },
 ];
 
 /** Two seconds more green, not kept yet: planned, running and kept differ. */
@@ -35,6 +37,11 @@ async function nudge(page: Page): Promise<void> {
   await longer.click();
   await longer.click();
   await page.locator('.board-words', { hasText: 'not kept' }).waitFor();
+}
+
+async function sheet(page: Page, key: string, shows: string): Promise<void> {
+  await page.keyboard.press(key);
+  await page.locator(shows).first().waitFor();
 }
 
 async function main(): Promise<number> {
