@@ -18,6 +18,7 @@ const MIDDLE = { x: 75, y: 36 };
 const LIT: Readonly<Record<string, readonly number[]>> = {
   crossroads: [2, 3],
   't-junction': [0, 5],
+  'crossroads-foot': [0, 3, 7],
   zebra: [0],
   pelican: [0, 4],
   crossing: [2, 3],
@@ -80,16 +81,18 @@ function draw(offer: Offer): ComponentChildren {
   }
 }
 
-/** Heads laid down side by side, the top of each at the left: a card is wider than it is high. */
+/** Heads laid down, the top of each at the left: a card is wider than it is high. A third one stands beside the two. */
 function Heads({ offer }: { readonly offer: Offer }) {
-  const rows = offer.heads.length;
+  const rows = Math.min(2, offer.heads.length);
+  const isFull = offer.heads.length > 2;
   let number = 0;
-  const size = rows > 2 ? 0.74 : 1;
   return (
-    <g transform={`translate(${MIDDLE.x * (1 - size)} ${MIDDLE.y * (1 - size)}) scale(${size})`}>
-      {offer.heads.map((colours, row) => {
-        const y = MIDDLE.y + (row - (rows - 1) / 2) * 32;
-        const left = MIDDLE.x - ((colours.length - 1) * PITCH) / 2;
+    <>
+      {offer.heads.map((colours, head) => {
+        const isBeside = head > 1;
+        const middle = isBeside ? 117 : isFull ? 49 : MIDDLE.x;
+        const y = isBeside ? MIDDLE.y : MIDDLE.y + (head - (rows - 1) / 2) * 32;
+        const left = middle - ((colours.length - 1) * PITCH) / 2;
         const bulbs = colours.map((colour, index): Bulb => {
           const isLit = LIT[offer.id]?.includes(number) ?? false;
           number += 1;
@@ -97,9 +100,9 @@ function Heads({ offer }: { readonly offer: Offer }) {
         });
         const right = left + (colours.length - 1) * PITCH + R + 4;
         return (
-          <g key={row}>
-            <rect class="stem" x={right} y={y - 1.5} width={20} height={3} />
-            <circle class="post-foot" cx={right + 20} cy={y} r={4} />
+          <g key={head}>
+            {!isFull && <rect class="stem" x={right} y={y - 1.5} width={20} height={3} />}
+            {!isFull && <circle class="post-foot" cx={right + 20} cy={y} r={4} />}
             <rect
               class="backboard"
               x={left - R - 4}
@@ -112,7 +115,7 @@ function Heads({ offer }: { readonly offer: Offer }) {
           </g>
         );
       })}
-    </g>
+    </>
   );
 }
 

@@ -38,11 +38,11 @@ export function SitePanel() {
         )}
       </ul>
       <Inputs site={site} />
-      <p class="row">
+      <p class="site-more">
         <CommandButton id="phases-sheet" />
-        {isJunction && <CommandButton id="traffic-sheet" />}
+        {isJunction && <CommandButton id="traffic-sheet">By traffic</CommandButton>}
         {isJunction && <CommandButton id="wave-sheet" />}
-        <CommandButton id="take-away" />
+        <CommandButton id="take-away">Take away</CommandButton>
       </p>
     </section>
   );

@@ -37,7 +37,9 @@ export function SiteTabs() {
           </button>
         ))
       )}
-      <CommandButton id="new-site" class="tab new" />
+      <CommandButton id="new-site" class="tab new" label="New site">
+        +
+      </CommandButton>
     </fieldset>
   );
 }

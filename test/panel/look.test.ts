@@ -108,6 +108,10 @@ test('every sheet has letters and targets of the same sizes, and never scrolls s
     ['c', 'Board and port'],
     ['d', 'What was said'],
     ['Shift+D', 'A report for asking for help'],
+    ['n', 'New site'],
+    ['Shift+P', 'Phases: Market Cross'],
+    ['v', 'Greens by traffic: Market Cross'],
+    ['g', 'Green wave'],
     ['?', 'Help'],
   ] as const) {
     await page.keyboard.press(key);
