@@ -36,7 +36,7 @@ export function Cards({ offers, chosen, mark, onChoose, onEnter }: Props) {
           End: offers.length,
         };
         const by = steps[event.key];
-        const plain = !event.ctrlKey && !event.metaKey && !event.altKey;
+        const plain = !event.ctrlKey && !event.metaKey && !event.altKey && !event.shiftKey;
         if (by !== undefined) {
           event.preventDefault();
           move(group, now + by);

@@ -7,6 +7,7 @@ import { groundOf } from './ground.ts';
 import { Head } from './head.tsx';
 import { roadLabel, siteLabels } from './labels.ts';
 import { marksOf } from './marks.ts';
+import { Moving } from './moving.ts';
 import { Roads } from './roads.tsx';
 import { roomFor } from './room.ts';
 import { SiteMark } from './site-mark.tsx';
@@ -71,6 +72,11 @@ export function Plan() {
       return { width: longest * 0.515 * sizes.name * mm, height };
     });
   }, [marks, ground, sites, r, mm, sizes, hasFigures]);
+  const moving = useMemo(() => new Moving(model), [model]);
+  const wayOf = (id: string): string => {
+    const way = moving.now.value;
+    return way?.site === id ? `translate(${way.by.x} ${way.by.y})` : '';
+  };
   const atHand = useComputed(() => model.siteAtHand.value?.id ?? null);
   if (!layout || !ground) return <div class="plan" ref={frame} />;
 
@@ -119,16 +125,21 @@ export function Plan() {
               hasFigures={hasFigures}
               hasName={sizes.name > 0}
               isAtHand={atHand.value === mark.id}
+              moving={moving}
+              mm={mm}
             />
           );
         })}
         {marks.map((mark) => {
           const site = sites.find(({ id }) => id === mark.id);
           return (
-            site &&
-            mark.heads.map((head) => (
-              <Head key={`${mark.id} ${head.name}`} mark={head} board={model.board(site.board)} r={r} />
-            ))
+            site && (
+              <g key={mark.id} transform={wayOf(mark.id)}>
+                {mark.heads.map((head) => (
+                  <Head key={head.name} mark={head} board={model.board(site.board)} r={r} />
+                ))}
+              </g>
+            )
           );
         })}
       </svg>

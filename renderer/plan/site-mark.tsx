@@ -1,4 +1,5 @@
 import { useComputed } from '@preact/signals';
+import { useRef } from 'preact/hooks';
 import { findingsOfSite } from '../findings/places.ts';
 import { usePanel } from '../model/context.ts';
 import type { OpenSite } from '../model/document.ts';
@@ -6,6 +7,7 @@ import { runningOf } from '../model/running.ts';
 import { countdown } from '../model/time.ts';
 import type { Label } from './labels.ts';
 import type { SiteMarks } from './marks.ts';
+import type { Moving } from './moving.ts';
 
 interface Props {
   readonly site: OpenSite;
@@ -17,10 +19,16 @@ interface Props {
   /** Whether the running interval stands below the name. */
   readonly hasFigures: boolean;
   readonly isAtHand: boolean;
+  readonly moving: Moving;
+  /** mm of the baseboard in one px of the screen. */
+  readonly mm: number;
 }
 
+/** px that a pointer may stray in a press. */
+const STILL = 5;
+
 /** The name of a site on the plan, what runs there, and the place to press to take it in hand. */
-export function SiteMark({ site, mark, label, size, hasName, hasFigures, isAtHand }: Props) {
+export function SiteMark({ site, mark, label, size, hasName, hasFigures, isAtHand, moving, mm }: Props) {
   const { model } = usePanel();
   const board = model.board(site.board);
   const now = useComputed(() => runningOf(site, board, model.wall.value));
@@ -37,17 +45,45 @@ export function SiteMark({ site, mark, label, size, hasName, hasFigures, isAtHan
   const findings = findingsOfSite(model.open.value.findings, site.index);
   const reach = Math.max(mark.box + 30, mark.crossing ? mark.crossing.across * 0.75 : 0, 60);
   const choose = (): void => model.choose(site.id);
+  const going = moving.now.value;
+  const way = going?.site === site.id ? `translate(${going.by.x} ${going.by.y})` : '';
+  const from = useRef<{ readonly x: number; readonly y: number } | null>(null);
   return (
-    <g class={isAtHand ? 'site at-hand' : 'site'}>
+    <g class={isAtHand ? 'site at-hand' : 'site'} transform={way}>
       {/* biome-ignore lint/a11y/useSemanticElements: an SVG has no button of its own */}
       <g
         class="reach"
         role="button"
-        tabIndex={0}
+        tabindex={0}
         aria-pressed={isAtHand}
         aria-label={`${site.names.name}, take in hand`}
+        aria-description="Arrow keys move it."
+        onPointerDown={(event) => {
+          if (event.button !== 0 || !moving.canMove(site.id)) return;
+          from.current = { x: event.clientX, y: event.clientY };
+          event.currentTarget.setPointerCapture(event.pointerId);
+        }}
+        onPointerMove={(event) => {
+          const start = from.current;
+          if (!start) return;
+          const by = { x: (event.clientX - start.x) * mm, y: (event.clientY - start.y) * mm };
+          // A press that trembles is no move.
+          if (moving.now.peek()?.site === site.id || Math.hypot(by.x, by.y) > STILL * mm) moving.to(site.id, by);
+        }}
+        onPointerUp={() => {
+          from.current = null;
+          void moving.stand();
+        }}
+        onPointerCancel={() => {
+          from.current = null;
+          moving.now.value = null;
+        }}
         onClick={choose}
         onKeyDown={(event) => {
+          if (moving.key(site.id, event.key)) {
+            event.preventDefault();
+            choose();
+          }
           if (event.key !== 'Enter' && event.key !== ' ') return;
           event.preventDefault();
           choose();

@@ -19,6 +19,11 @@ export function DeskView() {
         <Plan />
         {site && <RunningNow key={`${site.id} now`} site={site} />}
         {site && <PhaseStrip key={site.id} site={site} />}
+        <p class="site-more">
+          <CommandButton id="phases-sheet" />
+          <CommandButton id="traffic-sheet" />
+          <CommandButton id="wave-sheet" />
+        </p>
       </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, so the keyboard must reach it */}
       <div class="desk-column" tabIndex={0}>

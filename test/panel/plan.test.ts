@@ -1,14 +1,15 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { readDocument } from '../../renderer/model/document.ts';
 import { armsOf, groundOf } from '../../renderer/plan/ground.ts';
 import { roadLabel, siteLabels } from '../../renderer/plan/labels.ts';
 import { marksOf } from '../../renderer/plan/marks.ts';
+import { Moving } from '../../renderer/plan/moving.ts';
 import { roomFor } from '../../renderer/plan/room.ts';
 import { boxOf, lampAt, overlap } from '../../renderer/plan/shapes.ts';
 import { angleOf, rightOf, towards, turned } from '../../renderer/plan/vectors.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
-import { PENMARROW } from './example.ts';
+import { openBench, PENMARROW } from './example.ts';
 import { oneOfEach } from './one-of-each.ts';
 
 /** Radius of a lamp on the plan, mm, as across the room at 1280 x 720. */
@@ -245,4 +246,23 @@ test('the three railway signals show as many lamps as they have, from the top as
     ['green', 'yellow', 'red'],
     ['yellow', 'green', 'yellow', 'red'],
   ]);
+});
+
+test('a site is moved by arrow keys in one step of undo, and stays on the baseboard', async () => {
+  vi.useFakeTimers();
+  const { model } = await openBench();
+  const moving = new Moving(model);
+  const place = () => model.open.value.layout?.sites[2]?.place;
+  for (const key of ['ArrowRight', 'ArrowRight', 'ArrowUp']) expect(moving.key('harbour-crossing', key)).toBe(true);
+  expect(moving.now.value).toEqual({ site: 'harbour-crossing', by: { x: 20, y: -10 } });
+  expect(moving.key('harbour-crossing', 'a')).toBe(false);
+  await vi.advanceTimersByTimeAsync(1_000);
+  expect([place(), moving.now.value]).toEqual([{ x: 1070, y: 950, turn: 90 }, null]);
+  expect(model.log.value.at(-1)?.text).toBe('Moved Harbour Crossing.');
+  await model.history.undo();
+  expect(place()).toEqual({ x: 1050, y: 960, turn: 90 });
+  moving.to('harbour-crossing', { x: 9_000, y: -9_000 });
+  await moving.stand();
+  expect(place()).toEqual({ x: 1600, y: 0, turn: 90 });
+  vi.useRealTimers();
 });
