@@ -5,6 +5,7 @@ import { firmwareOffer } from '../model/firmware.ts';
 import { LessCurrent } from '../writing/less-current.tsx';
 import { Progress } from '../writing/progress.tsx';
 import { updateWords } from '../writing/words.ts';
+import { BoardInputs } from './board-inputs.tsx';
 import { BoardFacts } from './facts.tsx';
 import { Ports } from './ports.tsx';
 import { ProblemText } from './problem.tsx';
@@ -45,6 +46,7 @@ function OneBoard({ board }: { readonly board: BoardModel }) {
         <TakeInHand board={board} />
       </p>
       <VirtualSwitches board={board} />
+      <BoardInputs board={board} />
       <LessCurrent state={state} />
       <BoardFacts state={state} />
       <Ports board={board} />

@@ -31,7 +31,7 @@ interface Props {
   readonly name: string;
 }
 
-function OneInput({ board, input, name }: Props) {
+export function OneInput({ board, input, name }: Props) {
   const { model } = usePanel();
   const held = model.board(board);
   const isDown = held.down.value.has(input);
