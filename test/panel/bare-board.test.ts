@@ -17,8 +17,9 @@ afterEach(async () => {
   await plugged.close();
 });
 
+/** An ATmega328PB: it takes the same image, and carries half the current. */
 async function plugIn(): Promise<BareBoard> {
-  const board = new BareBoard({ loader: 'v1-115200', clock: systemClock });
+  const board = new BareBoard({ loader: 'v1-115200', clock: systemClock, signature: '1E9516' });
   plugged = await plugPty(board);
   const { path, pulse } = plugged;
   const found = { path, label: 'USB serial (CH340)', likely: true, virtual: false };
@@ -75,6 +76,10 @@ test('first start, choose the port, put the firmware on, cancel it, put it on, s
 
   await keys.press('Enter');
   await page.getByText(/^Wrote firmware \d+\.\d+\.\d+ to Town board; it answered\.$/).waitFor();
+  await page.locator('.sheet').getByText('100 mA in all').waitFor();
+  // The line at the foot is a long one; the bar at the top stays within the window.
+  const bar = await page.locator('.top-bar').boundingBox();
+  expect((bar?.x ?? 0) + (bar?.width ?? 0)).toBeLessThanOrEqual(1280);
   const image = loadImage('atmega328p');
   if (!image.ok) throw new Error(image.error);
   const room = board.flash.program.length;
