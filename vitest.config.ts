@@ -5,9 +5,10 @@ const WHOLE_APP = [
   'test/panel/{main-job,look,glow,serial,bare-board,new-site}.test.ts',
   'test/host-service/real.test.ts',
   'test/shell/*.test.ts',
-  'test/chaos/*.test.ts',
-  'test/loader/{life,avrdude}.test.ts',
 ];
+
+/** Files that wait for devices at the rate of their line: most of the time they do nothing. */
+const DEVICES = ['test/chaos/*.test.ts', 'test/loader/{life,avrdude}.test.ts'];
 
 // Emulated hours and property tests take their time; nothing is asserted about it.
 const patience = { testTimeout: 120_000, hookTimeout: 120_000 };
@@ -19,7 +20,7 @@ export default defineConfig({
         test: {
           name: 'parts',
           include: ['test/**/*.test.ts'],
-          exclude: WHOLE_APP,
+          exclude: [...WHOLE_APP, ...DEVICES],
           sequence: { groupOrder: 0 },
           ...patience,
         },
@@ -32,6 +33,9 @@ export default defineConfig({
           sequence: { groupOrder: 1 },
           ...patience,
         },
+      },
+      {
+        test: { name: 'devices', include: DEVICES, sequence: { groupOrder: 2 }, ...patience },
       },
     ],
   },

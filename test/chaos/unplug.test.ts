@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import { expect, it, onTestFinished } from 'vitest';
 import { storm } from './storm.ts';
 
-const ROUNDS = Number(process.env.AMBERWICK_UNPLUGS ?? 6);
+const ROUNDS = Number(process.env.AMBERWICK_UNPLUGS ?? 5);
 const SEED = Number(process.env.AMBERWICK_SEED ?? 1);
 
 it(
