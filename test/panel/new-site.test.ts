@@ -127,6 +127,9 @@ test(
     if (!zebra) throw new Error('no zebra');
     await byKeyboard(page, zebra);
     await happened(page, /^Added Parade zebra/);
+    // The log tells it a moment before the site is at hand and the sheet is gone.
+    await page.locator('.site.at-hand', { hasText: 'Parade zebra' }).waitFor();
+    await expect.poll(() => page.locator('.sheet').count(), { timeout: 60_000 }).toBe(0);
     await page.keyboard.press('Shift+N');
     await happened(page, /^Took Parade zebra away\.$/);
     await expect.poll(() => page.locator('.site').count(), { timeout: 60_000 }).toBe(1);
