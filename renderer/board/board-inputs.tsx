@@ -29,7 +29,7 @@ export function BoardInputs({ board }: { readonly board: BoardModel }) {
             )
           }
         >
-          Add night and all-off switches
+          Wire night and all-off switches
         </button>
       )}
     </fieldset>

@@ -146,7 +146,7 @@ test(
     // The log, read back from its file.
     await page.getByRole('button', { name: 'Desk', exact: true }).click();
     await page.getByLabel('Remark').fill('Looks right from the station.');
-    await page.getByRole('button', { name: 'Add' }).click();
+    await page.getByRole('button', { name: 'Add', exact: true }).click();
     await page.locator('.log-entries', { hasText: 'Looks right from the station.' }).waitFor();
     const download = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Save the log' }).click();
