@@ -1,6 +1,7 @@
 /** What a board keeps and is called, read before its firmware is written, so that it can be put back. */
 import { ask, type Who } from '../../shared/link/requests.ts';
 import { imageCrc } from '../../shared/table/shape.ts';
+import { isBlank } from './book/board-book.ts';
 import { readBack } from './readback.ts';
 import { failed, fine, type HostError, type Outcome } from './result.ts';
 import type { BoardSession } from './session.ts';
@@ -39,7 +40,7 @@ export async function restore(
 ): Promise<Outcome<Restored, UploadError>> {
   const met = await session.request(ask.who());
   if (!met.ok) return met;
-  const wasNamed = !/^0*$/.test(identity);
+  const wasNamed = !isBlank(identity);
   if (wasNamed && (met.value.identity !== identity || met.value.name !== name)) {
     const labelled = await session.request(ask.label(identity, name));
     if (!labelled.ok) return labelled;

@@ -18,6 +18,7 @@ import { portName } from './board-link.ts';
 import type { BoardUnit } from './board-unit.ts';
 import { chipName, requestProblem } from './failures.ts';
 import { firmwareText, type KeptFate, replacedText } from './firmware-sentences.ts';
+import { sameImage } from './images.ts';
 import { writeProblem } from './loader-failures.ts';
 import { tapLoader } from './loader-frames.ts';
 import type { SerialPorts } from './ports.ts';
@@ -228,7 +229,7 @@ export class FirmwareTask {
     const kept = await session.request(ask.keep());
     if (!kept.ok) return requestProblem(kept.error, unit.link.where);
     await unit.readAll(session);
-    return isSame(image, unit.known.kept) ? null : describeProblem('readBackFailed', unit.link.where);
+    return sameImage(image, unit.known.kept) ? null : describeProblem('readBackFailed', unit.link.where);
   }
 
   /** The board state carries it and the log has it. A board that was connected and is as it was is connected again. */
@@ -242,10 +243,6 @@ export class FirmwareTask {
     unit.tellState();
     return { ok: false, problem: found };
   }
-}
-
-function isSame(image: Uint8Array, other: Uint8Array | null | undefined): boolean {
-  return image.length === other?.length && image.every((byte, at) => byte === other[at]);
 }
 
 /** Random, so that no two boards are the same; never blank. */

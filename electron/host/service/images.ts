@@ -14,8 +14,12 @@ export function compareImages(found: Uint8Array | null | undefined, wanted: Uint
   if (found === undefined) return { match: 'unknown', dials: null };
   if (found === null) return { match: 'none', dials: null };
   if (wanted === null || imageShape(found) !== imageShape(wanted)) return { match: 'other', dials: null };
-  const isSame = found.length === wanted.length && found.every((byte, at) => byte === wanted[at]);
+  const isSame = sameImage(found, wanted);
   return { match: isSame ? 'same' : 'times', dials: dialsOf(found) };
+}
+
+export function sameImage(image: Uint8Array, other: Uint8Array | null | undefined): boolean {
+  return image.length === other?.length && image.every((byte, at) => byte === other[at]);
 }
 
 /** Dials of an image by site, ms; null when it is no image. */

@@ -7,6 +7,7 @@ import type { BoardState as ToldState, Who } from '../../../shared/link/requests
 import { FLAGS } from '../../../shared/link/vocabulary.ts';
 import type { BoardTable } from '../../../shared/table/model.ts';
 import type { BoardState, Frame, LogEntry, PortInfo } from '../../../shared/workbench/contract.ts';
+import { isBlank } from '../book/board-book.ts';
 import { frameLines } from './report-frames.ts';
 import { dataText, known, LEFT_OUT, momentText, portKind, portText, versionText } from './report-words.ts';
 import type { SystemFacts } from './system-facts.ts';
@@ -137,9 +138,7 @@ function boardFacts({ state, who, told, counts }: ReportBoard): string[] {
     ['shipped firmware', versionText(state.firmware.shipped)],
     [
       'identity, name',
-      who === null
-        ? 'not known'
-        : `${/^0*$/.test(who.identity) ? 'blank' : 'set'}, ${who.name === '' ? 'blank' : 'set'}`,
+      who === null ? 'not known' : `${isBlank(who.identity) ? 'blank' : 'set'}, ${who.name === '' ? 'blank' : 'set'}`,
     ],
     ['runs, keeps', `${known(state.running)}, ${known(state.kept)}`],
     ['state', `master ${known(state.master)}${state.unkept ? ', unkept' : ''}${state.paused ? ', paused' : ''}`],

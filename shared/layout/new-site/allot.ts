@@ -31,9 +31,14 @@ interface Wish {
 /** Its own LED pulls D13 down harder than the pull-up pulls it up (common practice, no source). */
 const NOT_FOR_INPUTS = 'D13';
 
+/** Free pins for buttons, detectors and switches, in the board's order. */
+export function freeInputPins(layout: Layout, board: string): string[] {
+  return freePins(layout, board).filter((pin) => pin !== NOT_FOR_INPUTS);
+}
+
 /** Inputs come from the board's last pins, so that lamps stay together at the first. */
 export function allot(layout: Layout, { id, name, board, heads, inputs }: Wish): Allotted | { findings: Finding[] } {
-  const pins = freePins(layout, board).filter((pin) => pin !== NOT_FOR_INPUTS);
+  const pins = freeInputPins(layout, board);
   const taken = inputs.length === 0 ? [] : pins.slice(-inputs.length);
   const made = inputs.flatMap((input, index): Input[] => {
     const pin = taken[index];

@@ -1,11 +1,8 @@
 /** The switches on the layout itself: night and all off, which need no computer. */
 import type { Board, Input } from '../outputs.ts';
 import type { Layout } from '../schema.ts';
-import { freePins } from '../templates/pins.ts';
+import { freeInputPins } from './allot.ts';
 import { freeId } from './names.ts';
-
-/** The board's own LED and its resistor pull this pin down, so it makes a poor input. */
-const NOT_FOR_INPUTS = 'D13';
 
 const SWITCHES = [
   { key: 'night', name: 'Night switch' },
@@ -20,7 +17,7 @@ export function addMasterSwitch(layout: Layout, boardId: string): Layout | null 
   const board = layout.boards.find(({ id }) => id === boardId);
   if (board === undefined) return null;
   const lacking = SWITCHES.filter(({ key }) => board.switches?.[key] === undefined);
-  const pins = freePins(layout, boardId).filter((pin) => pin !== NOT_FOR_INPUTS);
+  const pins = freeInputPins(layout, boardId);
   if (lacking.length === 0 || pins.length < lacking.length) return null;
   const added: Input[] = [];
   for (const [at, { key, name }] of lacking.entries()) {
