@@ -161,5 +161,8 @@ export function emptyState(board: string): BoardState {
     openingResets: null,
     silicon: null,
     copiedAt: null,
+    check: null,
+    checking: false,
+    wiringFaults: null,
   };
 }

@@ -144,6 +144,9 @@ function boardOf(port: string, recorder: FrameRecorder, met: Met): ReportBoard {
     openingResets: met.openingResets ?? null,
     silicon: null,
     copiedAt: null,
+    check: null,
+    checking: false,
+    wiringFaults: null,
   };
   return { state, who, told, counts: null, frames: recorder.recent() };
 }

@@ -1,5 +1,6 @@
 /** Boards, and what hangs on their pins: lamps, buttons, detectors, switches. */
 import { z } from 'zod';
+import { BoardPower, LampElectrics, WireColour } from './electrics.ts';
 import { Count, Id, Name, Percent, Seconds, SecondsOrZero } from './scalars.ts';
 
 /** `"D5"`, `"A2"`, or the number of the pin as the board counts it. */
@@ -17,6 +18,9 @@ const lampFields = {
   source: sources.optional(),
   /** Percent of full brightness. Default: 100. */
   brightness: Percent.optional(),
+  /** Default: the colour that is usual for the lamp's. */
+  wire: WireColour.optional(),
+  electrics: LampElectrics.optional(),
 };
 
 /** One lamp on one output; exactly one of `pin` and `bit`. */
@@ -46,6 +50,8 @@ export const Board = z.strictObject({
   sweep: Seconds.optional(),
   /** Percent of each lamp's brightness at night. Default: 100. */
   nightLevel: Percent.optional(),
+  /** Default: USB at 5 V. */
+  power: BoardPower.optional(),
   /** Inputs that switch the whole board. */
   switches: z.strictObject({ night: Id.optional(), off: Id.optional() }).optional(),
 });

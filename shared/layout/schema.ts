@@ -4,6 +4,8 @@
  * holds what its owner wrote and no more.
  */
 import { z } from 'zod';
+import { CheckRecord } from './check-record.ts';
+import { LayoutElectrics } from './electrics.ts';
 import { Beacons } from './kinds/beacons.ts';
 import { ColourLight } from './kinds/colour-light.ts';
 import { Crossing } from './kinds/crossing.ts';
@@ -55,10 +57,13 @@ export const LayoutSchema = z.strictObject({
   /** Size of the baseboard, mm. */
   baseboard: Baseboard.optional(),
   roads: z.array(Road).optional(),
+  electrics: LayoutElectrics.optional(),
   boards: z.array(Board).min(1, { error: 'no-boards' }),
   inputs: z.array(Input).optional(),
   groups: z.array(Group).optional(),
   sites: z.array(Site).min(1, { error: 'no-sites' }),
+  /** One for each board whose lamps have been checked. */
+  checks: z.array(CheckRecord).optional(),
 });
 
 export type Layout = z.infer<typeof LayoutSchema>;

@@ -63,6 +63,38 @@ const WORDS: Readonly<Record<string, Words>> = {
     why: 'It is in degrees clockwise from up.',
     cure: 'Write 0 for up, 90 for right, 180 for down, 270 for left.',
   },
+  'not-a-figure': {
+    what: 'This is not a number.',
+    why: 'Volts, milliamps and ohms are numbers, without quotes and without a unit.',
+    cure: 'Write a number, such as 5 or 2.1.',
+  },
+  'zero-volts': { what: 'The voltage is not above zero.', why: 'It is in volts.', cure: 'Write it, such as 5.' },
+  'too-many-volts': {
+    what: 'The voltage is above 24 V.',
+    why: 'Model layouts run on extra-low voltage only, and the parts are made for it.',
+    cure: 'Use a supply of 24 V or less; never mains.',
+  },
+  'zero-milliamps': {
+    what: 'The current is not above zero.',
+    why: 'It is in milliamps.',
+    cure: 'Write it, such as 8.',
+  },
+  'too-many-milliamps': {
+    what: 'The current is above 5,000 mA.',
+    why: 'It is in milliamps; thin wires on a layout do not carry more.',
+    cure: 'Write a smaller current, such as 8 for an LED.',
+  },
+  'zero-ohms': {
+    what: 'The resistor is not above zero.',
+    why: 'It is in ohms.',
+    cure: 'Write its value, such as 330.',
+  },
+  'too-many-ohms': {
+    what: 'The resistor is above 10 megohms.',
+    why: 'It is in ohms; a lamp behind it would stay dark.',
+    cure: 'Write a smaller value, such as 330.',
+  },
+  'no-count': { what: 'The lamp has no LEDs or more than 60.', why: 'It counts LEDs.', cure: 'Write 1 to 60.' },
   'short-road': EMPTY('The road has fewer than two points.', 'Write where it begins and ends.'),
   'no-boards': EMPTY('The layout has no board.', 'Add a board: id, name and chip.'),
   'no-sites': EMPTY('The layout has no sites.', 'Add a junction or a crossing.'),

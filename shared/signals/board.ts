@@ -6,7 +6,7 @@ import { toMs } from '../layout/scalars.ts';
 import type { Layout, Site } from '../layout/schema.ts';
 import type { Practice } from '../practice/practice.ts';
 import type { BoardTable, Chain, InputPin, LampOutput, SiteBinding } from '../table/model.ts';
-import type { CompiledBoard, CompiledSite } from './compile.ts';
+import type { CompiledBoard, CompiledLamp, CompiledSite } from './compile.ts';
 import { checkDemands } from './demands.ts';
 import { planGroups } from './groups.ts';
 import { Inputs } from './inputs.ts';
@@ -64,11 +64,18 @@ export function compileBoard(
     lamps.push(lampOutput(lamp, name, outputs.lamp(lamp, path, name) ?? 0));
     return lamps.length - 1;
   };
+  const others: CompiledLamp[] = [];
+  const addOther = (lamp: Lamp, path: string, name: string): number => {
+    const index = addLamp(lamp, path, name);
+    others.push({ index, label: name, colour: '', path });
+    return index;
+  };
   const sites = placed.map(({ site, plan }): CompiledSite => {
     const numbered = plan.lamps.map(({ label, colour, output, path }) => ({
       index: addLamp(output, path, `${site.name}, ${label} ${colour}`),
       label,
       colour,
+      path,
     }));
     const dials = plan.dials.map(({ id, name, leastBecause }) => ({ id, name, ...(leastBecause && { leastBecause }) }));
     return { id: site.id, name: site.name, dials, lamps: numbered, rows: plan.rows };
@@ -79,7 +86,7 @@ export function compileBoard(
     const debounce = toMs(input.debounce ?? 0.02);
     if (debounce > 250) findings.push(longDebounce(`${path}.debounce`));
     const indicator =
-      input.indicator === undefined ? null : addLamp(input.indicator, `${path}.indicator`, `${input.name}, indicator`);
+      input.indicator === undefined ? null : addOther(input.indicator, `${path}.indicator`, `${input.name}, indicator`);
     return {
       name: input.name,
       pin,
@@ -111,7 +118,7 @@ export function compileBoard(
     nightInput: switchInput(board.switches?.night, 'night'),
     offInput: switchInput(board.switches?.off, 'off'),
     chain,
-    groups: groups.table(inputs, addLamp),
+    groups: groups.table(inputs, addOther),
     lamps,
     inputs: inputPins,
     programs: programs.list,
@@ -121,7 +128,7 @@ export function compileBoard(
   findings.push(...outputs.findings, ...inputs.findings);
   if (!hasErrors(findings)) findings.push(...checkTableLimits(board, place, table));
   if (hasErrors(findings) || sites.length === 0) return { board: null, findings };
-  return { board: { id: board.id, name: board.name, table, sites }, findings };
+  return { board: { id: board.id, name: board.name, table, sites, others }, findings };
 }
 
 function planSite(

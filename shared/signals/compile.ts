@@ -8,14 +8,21 @@ import type { BoardTable } from '../table/model.ts';
 import { compileBoard } from './board.ts';
 import { duplicateIds } from './names.ts';
 
+export interface CompiledLamp {
+  readonly index: number;
+  readonly label: string;
+  readonly colour: string;
+  readonly path: string;
+}
+
 /** Names for what the image of a board only numbers. */
 export interface CompiledSite {
   readonly id: string;
   readonly name: string;
   /** `leastBecause`: why a dial cannot be turned further down, where that is not plain from its name. */
   readonly dials: readonly { readonly id: string; readonly name: string; readonly leastBecause?: string }[];
-  /** `index` is the number of the lamp on the board; `label` the head, phase or beacon. */
-  readonly lamps: readonly { readonly index: number; readonly label: string; readonly colour: string }[];
+  /** `index` is the number of the lamp on the board; `label` the head, phase or beacon; `path` its place in the document. */
+  readonly lamps: readonly CompiledLamp[];
   readonly rows: readonly { readonly label: string }[];
 }
 
@@ -25,6 +32,8 @@ export interface CompiledBoard {
   readonly table: BoardTable;
   /** In the order of the table's sites. */
   readonly sites: readonly CompiledSite[];
+  /** Lamps of no site: indicators of inputs and sync outputs of groups. `colour` is empty: they have none of their own. */
+  readonly others: readonly CompiledLamp[];
 }
 
 export interface Compiled {

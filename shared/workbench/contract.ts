@@ -8,6 +8,8 @@
  * board time is the board's own 32-bit clock.
  */
 import { z } from 'zod';
+import type { Glow, WiringFault } from '../electrics/model.ts';
+import { CheckRecord } from '../layout/check-record.ts';
 
 /** Something that did not work: one sentence each. */
 export interface Problem {
@@ -29,6 +31,19 @@ const board = z.string().min(1).max(64);
 const count = z.int().min(0).max(255);
 const ms = z.int().min(0).max(32_767_000);
 const onOff = z.enum(['auto', 'on', 'off']);
+/** As in the board image: below 128 a pin, from 128 on a bit of the chain. */
+const output = z.int().min(0).max(255);
+const head = count.optional();
+
+const fault = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('open'), lamp: count, head }),
+  z.strictObject({ kind: z.literal('short'), lamp: count }),
+  z.strictObject({ kind: z.literal('reversed'), lamp: count, head }),
+  z.strictObject({ kind: z.literal('noResistor'), lamp: count }),
+  z.strictObject({ kind: z.literal('dim'), lamp: count }),
+  z.strictObject({ kind: z.literal('swapped'), lamp: count, with: count }),
+  z.strictObject({ kind: z.literal('bridged'), lamp: count, with: count }),
+]);
 
 /** Arguments of every call; the host narrows what arrives with these. */
 export const CALLS = {
@@ -84,6 +99,29 @@ export const CALLS = {
   readFrames: z.strictObject({ board }),
   /** A text for asking for help, with nothing private in it. */
   makeReport: z.strictObject({}),
+  /**
+   * Begin a lamp check: all lamps dark but those that `light` lights; with `safe` the sites that are not
+   * at hand show their safe aspects. What runs goes on underneath. Ends by itself when the app dies.
+   */
+  beginCheck: z.strictObject({ board, others: z.enum(['dark', 'safe']) }),
+  /**
+   * Light one lamp of the table and no other, or with null none; `forMs`: it goes dark by itself after this
+   * long, for one that is not yet proven; 0: until told otherwise.
+   */
+  light: z.strictObject({ board, lamp: count.nullable(), forMs: z.int().min(0).max(10_000) }),
+  endCheck: z.strictObject({ board }),
+  /** Lights an output that the table does not use, for so long; for finding forgotten wires. */
+  pulse: z.strictObject({ board, output, high: z.boolean(), forMs: z.int().min(1).max(2000) }),
+  /** Measures a pin while all lamps are dark, under 1 ms; `activeLow`: its lamp is lit when low. */
+  probe: z.strictObject({ board, pin: z.int().min(0).max(127), activeLow: z.boolean() }),
+  /** Supply of the board now; with `meterMillivolts` (what a meter shows) calibrates it first, stored on the board. */
+  supply: z.strictObject({ board, meterMillivolts: z.int().min(3000).max(5500).optional() }),
+  /** Keeps what the check found so far on this computer, and writes `said` into the log. */
+  noteCheck: z.strictObject({ board, record: CheckRecord, said: z.string().min(1).max(400) }),
+  /** Wiring faults of the virtual board, to practise on; an empty list mends all. */
+  setFaults: z.strictObject({ board, faults: z.array(fault).max(128) }),
+  /** A page of HTML as a PDF file; refused where the shell cannot make one (then the page is printed). */
+  makePdf: z.strictObject({ name: z.string().min(1).max(120), html: z.string().max(4_000_000) }),
 } as const;
 
 export type CallName = keyof typeof CALLS;
@@ -117,6 +155,33 @@ export interface CallResults {
   replaceBoard: BoardState;
   readFrames: readonly Frame[];
   makeReport: { readonly name: string; readonly text: string };
+  beginCheck: null;
+  light: null;
+  endCheck: null;
+  pulse: null;
+  probe: ProbeReading;
+  supply: SupplyReading;
+  noteCheck: BoardState;
+  setFaults: BoardState;
+  makePdf: { readonly name: string; readonly base64: string };
+}
+
+/** Raw readings of one pin, of 1,023 for the board's own supply; null where the pin or the polarity cannot give it. */
+export interface ProbeReading {
+  /** Digital level of an active-high pin under the weak pull-up. */
+  readonly level: 0 | 1 | null;
+  /** Analogue pins: under the pull-up (active high), or let go after being pulled low (active low). */
+  readonly rest: number | null;
+  /** Analogue pins: while the lamp is driven for some microseconds. */
+  readonly lit: number | null;
+}
+
+export interface SupplyReading {
+  readonly millivolts: number;
+  /** Lowest since the last question. */
+  readonly least: number;
+  /** Internal reference as calibrated, mV; null: never, so `millivolts` may be 10 % off. */
+  readonly reference: number | null;
 }
 
 /** The open layout. The panel parses and compiles the text with shared/ itself. */
@@ -209,6 +274,12 @@ export interface BoardState {
   } | null;
   /** When this computer last copied what this board keeps, ISO 8601; null without a copy. */
   readonly copiedAt: string | null;
+  /** What the last lamp check of this board found, finished or not, as kept on this computer. */
+  readonly check: CheckRecord | null;
+  /** A check holds the lamps: the board is not showing its sites. */
+  readonly checking: boolean;
+  /** Faults set in the wiring of the virtual board; null on a real one. */
+  readonly wiringFaults: readonly WiringFault[] | null;
 }
 
 /** One line, or bytes that are none, between host and board. */
@@ -235,7 +306,12 @@ export interface LiveState {
   readonly lit: string;
   /** Running row and the board time at which it began, by site. */
   readonly rows: readonly { readonly row: number; readonly began: number }[];
+  /** Virtual boards only. */
+  readonly glow: LayoutGlow | null;
 }
+
+/** What the lamps of a virtual layout really do: for each lamp of the table one for each head. */
+export type LayoutGlow = readonly (readonly Glow[])[];
 
 export type LogKind =
   | 'start'
@@ -251,6 +327,7 @@ export type LogKind =
   | 'fault'
   | 'problem'
   | 'firmware'
+  | 'check'
   | 'remark'
   | 'end';
 
@@ -287,6 +364,8 @@ export interface Events {
   /** Everything of a board's live state at once: after connecting and after a gap. */
   live: LiveState;
   lamps: { readonly board: string; readonly ms: number; readonly lit: string };
+  /** Virtual boards: the light of the layout changed. */
+  glow: { readonly board: string; readonly glow: LayoutGlow };
   row: { readonly board: string; readonly ms: number; readonly site: number; readonly row: number };
   demand: { readonly board: string; readonly ms: number; readonly input: number };
   /** Board time now, about twice a second, with the board's pace (board ms for each ms; 0 while it stands). */
@@ -302,6 +381,7 @@ export const EVENT_NAMES: readonly EventName[] = [
   'board',
   'live',
   'lamps',
+  'glow',
   'row',
   'demand',
   'clock',

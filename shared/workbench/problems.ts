@@ -288,6 +288,16 @@ const TEXTS = {
     why: c.bytes && c.room ? `It needs ${c.bytes} bytes; the board has ${c.room}.` : 'It needs more memory.',
     next: 'Move sites to a second board, make sites alike so that they share a table, or use an ATmega2560 board.',
   }),
+  noPdf: () => ({
+    what: 'No PDF file was made.',
+    why: 'In a browser the page is printed by the browser itself.',
+    next: 'Print the sheet and choose a PDF file as the printer.',
+  }),
+  noFaultsHere: (c) => ({
+    what: `Wiring faults cannot be set on ${the(c)}.`,
+    why: 'It is not a virtual board.',
+    next: 'Connect the virtual board to practise on.',
+  }),
   logFailed: (c) => ({
     what: 'The session log cannot be written.',
     why: c.cause ?? 'The disk may be full or the folder may not be written to.',

@@ -51,6 +51,9 @@ const STATE: BoardState = {
   openingResets: true,
   silicon: { name: 'ATmega328PB', totalMilliamps: 100 },
   copiedAt: '1965-05-31T09:00:00.000Z',
+  check: null,
+  checking: false,
+  wiringFaults: null,
 };
 
 const WHO = {

@@ -160,6 +160,7 @@ export class FakeBoard {
       board: this.compiled.id,
       ms,
       lit: interpreter ? hex(interpreter.lit) : '0',
+      glow: null,
       rows: this.compiled.table.sites.map((_, site) => ({
         row: interpreter?.row(site) ?? 0,
         began: (ms - (interpreter?.elapsed(site) ?? 0)) >>> 0,

@@ -284,6 +284,15 @@ export class FakeWorkbench implements Workbench {
       },
       replaceBoard: ({ board: id, port }) => this.#writeTo(id, port, 'replace'),
       readFrames: ({ board: id }) => fine([...(this.frames.get(id) ?? [])]),
+      beginCheck: () => fine(null),
+      light: () => fine(null),
+      endCheck: () => fine(null),
+      noteCheck: ({ board: id }) => after(id, () => {}),
+      pulse: () => fine(null),
+      probe: () => fine({ level: 1, rest: null, lit: null }),
+      supply: () => fine({ millivolts: 5000, least: 4980, reference: null }),
+      setFaults: ({ board: id }) => after(id, () => {}),
+      makePdf: () => refuse('no pdf'),
       makeReport: () =>
         fine({
           name: 'amberwick-report.txt',

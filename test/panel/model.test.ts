@@ -171,6 +171,7 @@ test('after a gap the whole state comes at once and the figures are right again'
     board: 'town',
     ms: 25_000,
     lit: '0015',
+    glow: null,
     rows: [
       { row: 4, began: 24_000 },
       { row: 0, began: 0 },

@@ -139,6 +139,9 @@ export class BoardUnit {
       openingResets: link.openingResets,
       silicon: memory.silicon(link.who, this.plan),
       copiedAt: this.copiedAt,
+      check: null,
+      checking: false,
+      wiringFaults: virtual ? [] : null,
     };
   }
 

@@ -42,7 +42,7 @@ export class LiveView {
   }
 
   state(board: string): LiveState {
-    return { board, ms: this.ms, lit: this.lit, rows: [...this.rows] };
+    return { board, ms: this.ms, lit: this.lit, rows: [...this.rows], glow: null };
   }
 
   row(site: number): number | null {

@@ -24,14 +24,18 @@ import { BoardUnit } from './board-unit.ts';
 import { type OpenDocument, openDocument } from './document.ts';
 import { EXAMPLE } from './example.ts';
 import { FirmwareTask } from './firmware-task.ts';
+import { LampCheck } from './lamp-check.ts';
+import { Measures } from './measures.ts';
 import { Neighbours } from './neighbours.ts';
 import { Nudges } from './nudges.ts';
 import type { Opened, SerialPorts } from './ports.ts';
 import { countsOf, makeReport } from './report.ts';
+import { makePdf, type PdfPrinter } from './sheet-pdf.ts';
 import { type ShippedImages, shippedImages } from './shipped.ts';
 import { systemFacts } from './system-facts.ts';
 import { createTelling, type Tell } from './telling.ts';
 import { type VirtualMade, type VirtualMaker, type VirtualUnit, virtualOwner, virtualPath } from './virtual-boards.ts';
+import { WiringFaults } from './wiring-faults.ts';
 
 export interface WorkbenchOptions {
   readonly shell: 'electron' | 'browser';
@@ -46,6 +50,8 @@ export interface WorkbenchOptions {
   readonly writeFirmware: WriteFirmware;
   /** Default: the images that the app ships. */
   readonly images?: ShippedImages;
+  /** Turns a page of HTML into a PDF file; absent where the shell cannot. */
+  readonly printer?: PdfPrinter;
 }
 
 interface Desk {
@@ -54,6 +60,9 @@ interface Desk {
   readonly controls: BoardControls;
   readonly nudges: Nudges;
   readonly firmware: FirmwareTask;
+  readonly check: LampCheck;
+  readonly measures: Measures;
+  readonly wiring: WiringFaults;
 }
 
 export class WorkbenchHost {
@@ -157,6 +166,15 @@ export class WorkbenchHost {
       replaceBoard: ({ board, port }) => this.atPort(board, port, ({ firmware }) => firmware.replace(port)),
       readFrames: ({ board }) => this.at(board, ({ unit }) => fine(unit.frames.recent())),
       makeReport: async () => fine(await this.report()),
+      beginCheck: ({ board, ...args }) => this.at(board, ({ check }) => check.begin(args)),
+      light: ({ board, ...args }) => this.at(board, ({ check }) => check.light(args)),
+      endCheck: ({ board }) => this.at(board, ({ check }) => check.end()),
+      noteCheck: ({ board, ...args }) => this.at(board, ({ check }) => check.note(args)),
+      pulse: ({ board, ...args }) => this.at(board, ({ measures }) => measures.pulse(args)),
+      probe: ({ board, ...args }) => this.at(board, ({ measures }) => measures.probe(args)),
+      supply: ({ board, ...args }) => this.at(board, ({ measures }) => measures.supply(args)),
+      setFaults: ({ board, ...args }) => this.at(board, ({ wiring }) => wiring.setFaults(args)),
+      makePdf: (args) => makePdf(args, this.options.printer),
     };
   }
 
@@ -249,6 +267,9 @@ export class WorkbenchHost {
         controls: new BoardControls(unit),
         nudges: new Nudges(unit),
         firmware: new FirmwareTask(unit, this.options.serial, this.options.writeFirmware),
+        check: new LampCheck(unit),
+        measures: new Measures(unit),
+        wiring: new WiringFaults(unit),
       });
       unit.tellState();
     }
