@@ -2,7 +2,7 @@ import { defineConfig } from 'vitest/config';
 
 /** Files that drive a browser or a whole app: they want the computer to themselves. */
 const WHOLE_APP = [
-  'test/panel/{main-job,look,glow,serial,bare-board,new-site}.test.ts',
+  'test/panel/{main-job,look,glow,serial,bare-board,new-site,wiring-page,lamp-check,sheet-page}.test.ts',
   'test/host-service/real.test.ts',
   'test/shell/*.test.ts',
 ];

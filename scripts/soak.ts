@@ -1,7 +1,7 @@
 /**
  * The long proofs: the same tests as in `npm test`, run for much longer.
  * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--seed S] [--only NAME]`;
- * NAME is edges, tables, loaders, kinds or unplugs. The results are written to
+ * NAME is edges, tables, loaders, kinds, glow or unplugs. The results are written to
  * build/soak.json.
  */
 import { spawnSync } from 'node:child_process';
@@ -28,6 +28,7 @@ const PARTS: Readonly<Record<string, { readonly what: string; readonly files: re
     what: 'a million events at sites of every kind, an hour over a sync wire',
     files: ['test/signals'],
   },
+  glow: { what: 'an hour of the glow on the screen', files: ['test/panel/glow.test.ts'] },
   unplugs: { what: `the cable pulled ${values.unplugs} times`, files: ['test/chaos/unplug.test.ts'] },
 };
 const parts = Object.entries(PARTS).filter(([name]) => values.only === undefined || values.only === name);
@@ -59,6 +60,7 @@ const run = spawnSync(
       AMBERWICK_UNPLUGS: values.unplugs,
       AMBERWICK_EVENTS: '1000000',
       AMBERWICK_SYNC_MINUTES: '60',
+      AMBERWICK_GLOW_MINUTES: '60',
       SOAK: '1',
       ...(values.seed ? { AMBERWICK_SEED: values.seed } : {}),
     },

@@ -88,6 +88,7 @@ test(
     await page.keyboard.press('c');
     await page.getByRole('button', { name: 'Connect Virtual board' }).click();
     await boardSays(page, 'runs nothing');
+    await page.getByLabel('Speed').selectOption('5');
     await page.keyboard.press('Escape');
     await page.keyboard.press('Shift+S');
     await boardSays(page, 'runs this layout, not kept');
