@@ -14,6 +14,7 @@ const TOOLS = [
   { apt: 'avrdude', program: 'avrdude' },
   { apt: 'chromium', program: 'chromium' },
   { apt: 'xvfb', program: 'Xvfb' },
+  { apt: 'poppler-utils', program: 'pdftotext' },
   { apt: 'gcc', program: 'gcc' },
   { apt: 'g++', program: 'g++' },
   { apt: 'make', program: 'make' },
