@@ -108,7 +108,11 @@
 #define VERB_SITE 24
 #define VERB_LABEL 25
 #define VERB_BEAT 26
-#define VERB_COUNT 27
+#define VERB_PULSE 27
+#define VERB_PROBE 28
+#define VERB_SUPPLY 29
+#define VERB_METER 30
+#define VERB_COUNT 31
 #define VERB_WORDS \
     "who\0" \
     "caps\0" \
@@ -136,9 +140,13 @@
     "snap\0" \
     "site\0" \
     "label\0" \
-    "beat\0"
+    "beat\0" \
+    "pulse\0" \
+    "probe\0" \
+    "supply\0" \
+    "meter\0"
 /* For each verb: bit 0 slow, bit 1 once. */
-#define VERB_KINDS 0, 0, 0, 3, 1, 3, 0, 1, 0, 0, 3, 3, 3, 0, 0, 2, 2, 0, 0, 0, 0, 0, 0, 0, 0, 1, 0
+#define VERB_KINDS 0, 0, 0, 3, 1, 3, 0, 1, 0, 0, 3, 3, 3, 0, 0, 2, 2, 0, 0, 0, 0, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1
 
 #define CODE_UNKNOWN_VERB 1
 #define CODE_BAD_ARGUMENTS 2
@@ -150,6 +158,7 @@
 #define CODE_TOO_LONG 8
 #define CODE_NOT_WHOLE 9
 #define CODE_STORE_FAILED 10
+#define CODE_LAMPS_LIT 11
 #define CODE_BAD_FORMAT 20
 #define CODE_BAD_COUNT 21
 #define CODE_BAD_LENGTH 22
@@ -174,6 +183,7 @@
     "\10" "too long\0" \
     "\11" "not whole\0" \
     "\12" "store failed\0" \
+    "\13" "lamps lit\0" \
     "\24" "unknown image format\0" \
     "\25" "count too high\0" \
     "\26" "record length wrong\0" \

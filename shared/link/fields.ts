@@ -32,6 +32,18 @@ export class Fields {
     return Number(this.#next(name, /^\d{1,10}$/) ?? 0);
   }
 
+  /** As `decimal`, or null for `-`. */
+  decimalOrNone(name: string): number | null {
+    const field = this.#next(name, /^(\d{1,10}|-)$/);
+    return field === null || field === '-' ? null : Number(field);
+  }
+
+  /** 0, 1, or null for `-`. */
+  levelOrNone(name: string): 0 | 1 | null {
+    const field = this.#next(name, /^[01-]$/);
+    return field === null || field === '-' ? null : field === '1' ? 1 : 0;
+  }
+
   signed(name: string): number {
     return Number(this.#next(name, /^-?\d{1,10}$/) ?? 0);
   }

@@ -6,6 +6,7 @@ import { FAULTS, FLAGS, SITE_FLAGS } from './vocabulary.ts';
 
 /** SITE of a dial request from here on means the cycle of a group (firmware/PROTOCOL.md, `dial`). */
 const GROUP_BASE = 128;
+const CHAIN_BASE = 128;
 /** Of a longer list only this many are named. */
 const MOST_NAMED = 12;
 
@@ -36,6 +37,10 @@ const counted = (count: number, one: string): string => `${count} ${one}${count 
 const hex4 = (value: number): string => value.toString(16).toUpperCase().padStart(4, '0');
 const imageName = (which = ''): string => (which === 'run' ? 'the running table' : 'the kept table');
 const lampName = (lamp = ''): string => (lamp === 'all' ? 'all lamps' : `lamp ${lamp}`);
+/** Outputs from 128 on are bits of the chain (firmware/PROTOCOL.md, chapter 2). */
+const outputName = (output: number): string =>
+  output < CHAIN_BASE ? `pin ${output}` : `chain bit ${output - CHAIN_BASE}`;
+const measured = (value: number | null): string => (value === null ? 'not measured' : `${value} of 1023`);
 const nameText = (name: string): string => (name === '' ? 'no name' : `the name ${JSON.stringify(name)}`);
 const nameOf = (hex = ''): string => new TextDecoder().decode(fromHex(hex));
 
@@ -87,7 +92,13 @@ const REQUESTS: Readonly<Record<string, Said>> = {
   step: [SITE, (site) => `End the running row of site ${site}`],
   again: [/^(\d+)?$/, (site) => `Start ${site === undefined ? 'all sites' : `site ${site}`} from the beginning`],
   hold: [/^(\d+) ([01])$/, (site, on) => (on === '1' ? `Hold site ${site} in its row` : `Let site ${site} go on`)],
-  lamp: [/^(\d+|all) (auto|on|off)$/, (lamp, to) => switched(lampName(lamp), to)],
+  lamp: [
+    /^(?:(\d+|all) (auto|on|off)|(\d+) on (\d+))$/,
+    (lamp, to, timed, ms) =>
+      timed === undefined
+        ? switched(lampName(lamp), to)
+        : `Force ${lampName(timed)} on for ${secondsText(Number(ms))}, then off`,
+  ],
   master: [
     /^(auto|run|night|off|safe)$/,
     (to) => (to === 'auto' ? 'Leave the master state to the layout' : `Set the master state to ${to}`),
@@ -102,6 +113,17 @@ const REQUESTS: Readonly<Record<string, Said>> = {
     (identity, name) => `Write the identity ${identity} and ${nameText(nameOf(name))}`,
   ],
   beat: [NONE, () => 'Says that the host is there'],
+  pulse: [
+    /^(\d+) ([01]) (\d+)$/,
+    (output, level, ms) =>
+      `Drive ${outputName(Number(output))} ${level === '1' ? 'high' : 'low'} for ${secondsText(Number(ms))}`,
+  ],
+  probe: [
+    /^(\d+) ([01])$/,
+    (pin, level) => `Measure ${outputName(Number(pin))}, whose lamp is lit when ${level === '1' ? 'high' : 'low'}`,
+  ],
+  supply: [NONE, () => 'Asks for the supply'],
+  meter: [/^(\d+)$/, (millivolts) => `Calibrate the supply by a meter that shows ${millivolts} mV`],
 };
 
 /** What a request says; null where the word is not known or its arguments do not fit. */
@@ -180,6 +202,17 @@ const ANSWERS: Readonly<Record<string, Told>> = {
       const reason = FAULTS.find(({ key }) => key === fault)?.reason ?? 'a fault that this version does not know';
       return `Site ${site} is in row ${row}, ${secondsText(elapsed)} after its begin; ${flagsText(SITE_FLAGS, flags)}; ${reason}`;
     }),
+  probe: (fields, [pin]) =>
+    told(ask.probe(0, true).parse(fields), ({ level, rest, lit }) => {
+      const digital = level === null ? 'level not measured' : `level ${level === 1 ? 'high' : 'low'}`;
+      return `${sentence(outputName(Number(pin)))}: ${digital}, at rest ${measured(rest)}, driven ${measured(lit)}`;
+    }),
+  supply: (fields) =>
+    told(ask.supply().parse(fields), ({ millivolts, least, reference }) => {
+      const by = reference === null ? 'never calibrated' : `reference ${reference} mV`;
+      return `The supply is ${millivolts} mV, lowest ${least} mV since it was asked last; ${by}`;
+    }),
+  meter: (fields) => told(ask.meter(0).parse(fields), (reference) => `Calibrated: the reference is ${reference} mV`),
   beat: (fields) => told(ask.beat().parse(fields), (ms) => `The board time is ${secondsText(ms)}`),
 };
 

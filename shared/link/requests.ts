@@ -89,6 +89,24 @@ export interface SiteSnapshot {
   readonly fault: FaultKey;
 }
 
+/** What a probe of one pin reads; null for what pin or polarity cannot give. */
+export interface PinReading {
+  /** Digital level under the weak pull-up. */
+  readonly level: 0 | 1 | null;
+  /** At rest, of 1,023 for the supply. */
+  readonly rest: number | null;
+  /** While the lamp is driven for some microseconds, of 1,023 for the supply. */
+  readonly lit: number | null;
+}
+
+export interface Supply {
+  readonly millivolts: number;
+  /** Lowest since the last question, mV. */
+  readonly least: number;
+  /** Internal reference as calibrated, mV; null: never calibrated, so the others may be 10 % off. */
+  readonly reference: number | null;
+}
+
 /** Which image of the board. */
 export type Which = 'run' | 'kept';
 export type Switch = 'auto' | 'on' | 'off';
@@ -199,7 +217,9 @@ export const ask = {
   step: (site: number) => onceOnly('step', [site], (fields) => fields.finish(fields.decimal('row'))),
   again: (site?: number) => plain('again', site === undefined ? [] : [site]),
   hold: (site: number, held: boolean) => plain('hold', [site, held ? 1 : 0]),
-  lamp: (lamp: number | 'all', to: Switch) => plain('lamp', [lamp, to]),
+  /** `ms`: a single lamp that is on is forced off after this long. Firmware before 1.2.0 refuses it as code 2. */
+  lamp: (lamp: number | 'all', to: Switch, ms?: number) =>
+    plain('lamp', ms === undefined ? [lamp, to] : [lamp, to, ms]),
   master: (to: Master | 'auto') => plain('master', [to]),
   press: (input: number, to: Switch) => plain('press', [input, to]),
   inputs: () =>
@@ -234,4 +254,24 @@ export const ask = {
   },
   /** The board time. */
   beat: () => request('beat', [], (fields) => fields.finish(fields.decimal('ms'))),
+  /** Drives an output that the running table does not use for 1 to 2,000 ms. */
+  pulse: (output: number, high: boolean, ms: number) => plain('pulse', [output, high ? 1 : 0, ms]),
+  /** Measures a pin; refused as `lampsLit` while any lamp is lit. */
+  probe: (pin: number, activeHigh: boolean) =>
+    request<PinReading>('probe', [pin, activeHigh ? 1 : 0], (fields) => {
+      const level = fields.levelOrNone('level');
+      const rest = fields.decimalOrNone('rest');
+      const lit = fields.decimalOrNone('lit');
+      return fields.finish({ level, rest, lit });
+    }),
+  supply: () =>
+    request<Supply>('supply', [], (fields) =>
+      fields.finish({
+        millivolts: fields.decimal('millivolts'),
+        least: fields.decimal('least'),
+        reference: fields.decimalOrNone('reference'),
+      }),
+    ),
+  /** Calibrates by what a meter shows of the supply, mV; the reference that comes out, mV. */
+  meter: (millivolts: number) => request('meter', [millivolts], (fields) => fields.finish(fields.decimal('reference'))),
 } as const;

@@ -158,9 +158,9 @@ export const VERBS: readonly Verb[] = [
   },
   {
     word: 'lamp',
-    args: 'LAMP|all auto|on|off',
+    args: 'LAMP|all auto|on|off [MS]',
     answer: '',
-    does: 'Override a lamp. Ends by itself.',
+    does: 'Override a lamp. Ends by itself. MS (10 to 60,000, only with `on` and a single lamp): forced off after this long. A second lamp with MS turns the first off at once; a later `lamp` for it ends the timing.',
     slow: false,
     once: false,
   },
@@ -228,6 +228,38 @@ export const VERBS: readonly Verb[] = [
     slow: false,
     once: false,
   },
+  {
+    word: 'pulse',
+    args: 'OUTPUT 0|1 MS',
+    answer: '',
+    does: 'Drive a pin or chain bit that nothing of the running table uses at that level for 1 to 2,000 ms, then let it go. One at a time; ends by itself.',
+    slow: false,
+    once: false,
+  },
+  {
+    word: 'probe',
+    args: 'PIN 0|1',
+    answer: 'LEVEL REST LIT',
+    does: 'Measure a pin whose lamp is lit when high (1) or low (0), while all lamps are dark; `-` for what cannot be measured (chapter 5).',
+    slow: false,
+    once: false,
+  },
+  {
+    word: 'supply',
+    args: '',
+    answer: 'MILLIVOLTS LEAST REFERENCE',
+    does: 'Supply now and its lowest since this was asked last, mV; the internal reference as calibrated, mV, or `-`.',
+    slow: false,
+    once: false,
+  },
+  {
+    word: 'meter',
+    args: 'MILLIVOLTS',
+    answer: 'REFERENCE',
+    does: 'Calibrate the internal reference by what a meter shows of the supply (3,000 to 5,500 mV), and store it.',
+    slow: true,
+    once: false,
+  },
 ];
 
 export interface Code {
@@ -265,6 +297,7 @@ export const CODES: readonly Code[] = [
     reason: 'store failed',
     cure: 'The memory of the board does not hold what is written. Use another board.',
   },
+  { code: 11, key: 'lampsLit', reason: 'lamps lit', cure: 'Darken the lamps first.' },
   { code: 20, key: 'badFormat', reason: 'unknown image format', cure: 'Update the firmware of the board.' },
   { code: 21, key: 'badCount', reason: 'count too high', cure: 'Make the layout smaller or use a larger board.' },
   {

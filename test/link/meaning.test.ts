@@ -92,6 +92,25 @@ const TALK: readonly (readonly [request: readonly [string, ...Parts], says: stri
     'Done: write the identity 0BADCAFE and the name "Town board".',
   ],
   [['beat'], 'Says that the host is there.', [3_725_125], 'The board time is 3725.125 s.'],
+  [['pulse', 19, 1, 500], 'Drive pin 19 high for 0.5 s.', [], 'Done: drive pin 19 high for 0.5 s.'],
+  [
+    ['probe', 14, 1],
+    'Measure pin 14, whose lamp is lit when high.',
+    [1, 371, 1017],
+    'Pin 14: level high, at rest 371 of 1023, driven 1017 of 1023.',
+  ],
+  [
+    ['supply'],
+    'Asks for the supply.',
+    [4987, 4820, '-'],
+    'The supply is 4987 mV, lowest 4820 mV since it was asked last; never calibrated.',
+  ],
+  [
+    ['meter', 4970],
+    'Calibrate the supply by a meter that shows 4970 mV.',
+    [1084],
+    'Calibrated: the reference is 1084 mV.',
+  ],
 ];
 
 describe('requests and their answers', () => {
@@ -112,6 +131,9 @@ describe('requests and their answers', () => {
     [['again'], 'Start all sites from the beginning.'],
     [['hold', 1, 0], 'Let site 1 go on.'],
     [['lamp', 'all', 'auto'], 'Leave all lamps to the board.'],
+    [['lamp', 7, 'on', 150], 'Force lamp 7 on for 0.15 s, then off.'],
+    [['pulse', 130, 0, 2000], 'Drive chain bit 2 low for 2.0 s.'],
+    [['probe', 2, 0], 'Measure pin 2, whose lamp is lit when low.'],
     [['master', 'auto'], 'Leave the master state to the layout.'],
     [['press', 2, 'auto'], 'Leave input 2 to the board.'],
     [['tell', 0], 'Stop telling what happens.'],

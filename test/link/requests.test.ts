@@ -35,6 +35,13 @@ describe('requests as they are spoken', () => {
         ask.tell(true),
         ask.label('00c0ffee', 'Penmarrow'),
         ask.label('00C0FFEE', ''),
+        ask.lamp(7, 'on', 150),
+        ask.pulse(19, true, 500),
+        ask.pulse(130, false, 1),
+        ask.probe(14, true),
+        ask.probe(19, false),
+        ask.supply(),
+        ask.meter(4970),
       ].map(spoken),
     ).toEqual([
       'who',
@@ -55,6 +62,13 @@ describe('requests as they are spoken', () => {
       'tell 1',
       'label 00C0FFEE 50656E6D6172726F77',
       'label 00C0FFEE -',
+      'lamp 7 on 150',
+      'pulse 19 1 500',
+      'pulse 130 0 1',
+      'probe 14 1',
+      'probe 19 0',
+      'supply',
+      'meter 4970',
     ]);
   });
 
@@ -87,6 +101,10 @@ describe('requests as they are spoken', () => {
       ask.site(0),
       ask.label('00000000', ''),
       ask.beat(),
+      ask.pulse(2, true, 100),
+      ask.probe(2, true),
+      ask.supply(),
+      ask.meter(5000),
     ];
     expect(built.map(({ word, slow, once }) => ({ word, slow, once }))).toEqual(
       VERBS.map(({ word, slow, once }) => ({ word, slow, once })),
@@ -198,6 +216,26 @@ describe('answers', () => {
       ok: true,
       value: { row: 4, elapsed: -200, flags: new Set(['held', 'waiting']), fault: 'none' },
     });
+  });
+
+  it('give what a pin and the supply measure, with null for what was not measured', () => {
+    expect(told(ask.probe(14, true), 1, 371, 1017)).toEqual({ ok: true, value: { level: 1, rest: 371, lit: 1017 } });
+    expect(told(ask.probe(2, true), 0, '-', '-')).toEqual({ ok: true, value: { level: 0, rest: null, lit: null } });
+    expect(told(ask.probe(14, false), '-', 0, 12)).toEqual({ ok: true, value: { level: null, rest: 0, lit: 12 } });
+    expect(told(ask.probe(14, true), 2, 0, 0)).toEqual({
+      ok: false,
+      error: { kind: 'misunderstood', what: 'level is "2"' },
+    });
+    expect(told(ask.supply(), 4987, 4820, '-')).toEqual({
+      ok: true,
+      value: { millivolts: 4987, least: 4820, reference: null },
+    });
+    expect(told(ask.supply(), 4987, 4820, 1084)).toEqual({
+      ok: true,
+      value: { millivolts: 4987, least: 4820, reference: 1084 },
+    });
+    expect(told(ask.supply(), 4987, '-', 1084).ok).toBe(false);
+    expect(told(ask.meter(5000), 1093)).toEqual({ ok: true, value: 1093 });
   });
 
   it('to a repeated word that is done once have no fields and are fine', () => {
