@@ -21,12 +21,12 @@ export function freePins(layout: Layout, board: string): string[] {
   if (found === undefined) return [];
   const { analogue, last } = BOARD_PINS[found.chip];
   const used = new Set(
-    usedOutputs(layout, found).flatMap(({ pin }) => (pin === undefined ? [] : [number(pin, analogue)])),
+    usedOutputs(layout, found).flatMap(({ pin }) => (pin === undefined ? [] : [countedPin(pin, analogue)])),
   );
   const free: number[] = [];
   for (let pin = FIRST_PIN; pin <= last; pin++) if (!used.has(pin)) free.push(pin);
   const ordered = [...free.filter((pin) => pin !== OWN_LED), ...free.filter((pin) => pin === OWN_LED)];
-  return ordered.map((pin) => name(pin, analogue));
+  return ordered.map((pin) => namedPin(pin, analogue));
 }
 
 /** Free bits of a board's chain, in order; none where it has no chain. */
@@ -49,8 +49,8 @@ export function allotLamps(layout: Layout, board: string, heads: readonly number
   const pins = freePins(layout, board);
   if (found === undefined || pins.length < wanted) return null;
   const { analogue } = BOARD_PINS[found.chip];
-  const numbers = pins.map((pin) => number(pin, analogue));
-  return inRuns(numbers, heads).map((head) => head.map((pin) => ({ pin: name(pin, analogue) })));
+  const numbers = pins.map((pin) => countedPin(pin, analogue));
+  return inRuns(numbers, heads).map((head) => head.map((pin) => ({ pin: namedPin(pin, analogue) })));
 }
 
 /** Each head takes the first unbroken run that holds it; where none does, the first that are left. */
@@ -92,13 +92,14 @@ function outputsIn(value: unknown): Output[] {
 }
 
 /** Number of a pin as the board counts; -1 for what is no pin. */
-function number(pin: Pin, analogue: number): number {
+export function countedPin(pin: Pin, analogue: number): number {
   if (typeof pin === 'number') return pin;
   const match = /^([DA])(\d{1,2})$/i.exec(pin.trim());
   if (match === null) return -1;
   return Number(match[2]) + (match[1]?.toUpperCase() === 'A' ? analogue : 0);
 }
 
-function name(pin: number, analogue: number): string {
+/** The name that stands on the board; `analogue`: number of its A0. */
+export function namedPin(pin: number, analogue: number): string {
   return pin < analogue ? `D${pin}` : `A${pin - analogue}`;
 }
