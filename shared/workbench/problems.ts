@@ -202,6 +202,22 @@ const TEXTS = {
     next: 'Use the switch of its power supply.',
   }),
 
+  noCheck: (c) => ({
+    what: `No lamp check is under way on ${the(c)}.`,
+    why: 'It broke off, or was ended: the board shows its sites again.',
+    next: 'Begin the check again; what was answered is kept.',
+  }),
+  cannotTimeLamps: (c) => ({
+    what: `${start(the(c))} cannot light a lamp for a short time.`,
+    why: 'Its firmware is older than 1.2.0. An output that is not yet proven must not stay on: it may be shorted.',
+    next: 'Press "Update the firmware", then begin the lamp check again.',
+  }),
+  checkNotKept: (c) => ({
+    what: `The lamp check of ${the(c)} could not be written to this computer's disk.`,
+    why: 'The disk may be full or the folder may not be written to. It is kept as long as Amberwick runs.',
+    next: 'Finish the check and save the layout: the result is in it, too.',
+  }),
+
   // Writing the firmware.
   noLoader: (c) => ({
     what: `No boot loader answered at ${at(c)}.`,

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { BoardBook } from '../../electron/host/book/board-book.ts';
+import { CheckBook } from '../../electron/host/checks/check-book.ts';
 import type { OpenedLoader } from '../../electron/host/loader/line.ts';
 import type { WriteFirmware } from '../../electron/host/loader/types.ts';
 import { SessionLog } from '../../electron/host/log/session-log.ts';
@@ -128,6 +129,7 @@ export function rig() {
     now,
     log,
     book: new BoardBook(join(folder, 'boards'), now),
+    checks: new CheckBook(join(folder, 'checks')),
     writeFirmware: (options) => loader.write(options),
     images: () => ({ flash: Uint8Array.of(0x0c, 0x94), version: '1.1.0' }),
     serial: ports,

@@ -3,10 +3,11 @@
  * signature, its boot loader, and a copy of what it keeps. A broken board can
  * be replaced from it, and an update of the firmware loses nothing.
  */
-import { closeSync, fsyncSync, mkdirSync, openSync, readdirSync, readFileSync, renameSync, writeSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { fromHex, toHex } from '../../../shared/link/fields.ts';
+import { writeWhole } from '../whole-file.ts';
 
 const page = z.object({
   /** Eight hexadecimal digits; of a board without an identity `board-` and its id in the layout. */
@@ -122,17 +123,4 @@ function readPages(folder: string): StoredPage[] {
       return [];
     }
   });
-}
-
-/** On the disk whole or not at all, whatever happens meanwhile. */
-function writeWhole(file: string, text: string): void {
-  const beside = `${file}.${process.pid}.part`;
-  const handle = openSync(beside, 'w');
-  try {
-    writeSync(handle, text);
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
-  }
-  renameSync(beside, file);
 }

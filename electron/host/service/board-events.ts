@@ -55,6 +55,7 @@ export class BoardEvents {
     const { unit } = this;
     const lasting = unit.known.hostEffects(unit.plan);
     if (lasting) unit.log('control', `${lasting} ended: ${unit.plan.name} had heard nothing from here for 5 seconds.`);
+    unit.checkBroken();
     await session.request(ask.tell(true));
     await unit.snapshot();
   }
@@ -63,6 +64,7 @@ export class BoardEvents {
     const { unit } = this;
     const lasting = unit.known.hostEffects(unit.plan);
     unit.view.clear();
+    unit.checkBroken();
     unit.log('reset', `${restartedText(unit.plan, cause)}${lasting ? ` ${lasting} ended with it.` : ''}`, { cause });
     await unit.readAll(session);
     unit.sayIfDamaged();

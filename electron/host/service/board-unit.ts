@@ -1,4 +1,5 @@
 /** One board of the layout as the host knows it: its link, what it runs and keeps, what it shows. */
+import type { CheckRecord } from '../../../shared/layout/check-record.ts';
 import { ask, type Who } from '../../../shared/link/requests.ts';
 import type { BoardState, LiveState, LogKind, Problem } from '../../../shared/workbench/contract.ts';
 import { describeProblem } from '../../../shared/workbench/problems.ts';
@@ -55,6 +56,10 @@ export class BoardUnit {
   job: Job | null = null;
   /** What was refused or went wrong last, while the link is ready. */
   notice: Problem | null = null;
+  /** A lamp check holds the lamps. */
+  checking = false;
+  /** What the last one found. */
+  checkRecord: CheckRecord | null = null;
   private readonly heart: Heart;
   private readonly events: BoardEvents;
   /** The port that a job has in hand, while the link has let go of it. */
@@ -139,8 +144,8 @@ export class BoardUnit {
       openingResets: link.openingResets,
       silicon: memory.silicon(link.who, this.plan),
       copiedAt: this.copiedAt,
-      check: null,
-      checking: false,
+      check: this.checkRecord,
+      checking: this.checking,
       wiringFaults: virtual ? [] : null,
     };
   }
@@ -243,6 +248,14 @@ export class BoardUnit {
     return opened.ok ? { ...opened, stream: this.frames.tap(opened.stream) } : opened;
   }
 
+  /** The board let go of the lamps by itself. */
+  checkBroken(): void {
+    if (!this.checking) return;
+    this.checking = false;
+    this.log('check', `The lamp check on ${this.plan.name} broke off; what was answered is kept.`);
+    this.tellState();
+  }
+
   /** Another layout has been opened, or this one anew. Nothing is sent. */
   replan(plan: BoardPlan): void {
     this.plan = plan;
@@ -337,6 +350,7 @@ export class BoardUnit {
   private lost(problem: Problem): void {
     this.heart.stop();
     const lasting = this.known.hostEffects(this.plan);
+    this.checkBroken();
     // A board that was lost again before it was read was there all the same.
     this.sayMet?.();
     this.forget();
@@ -352,6 +366,7 @@ export class BoardUnit {
     this.task = null;
     this.notice = null;
     this.sayMet = null;
+    this.checking = false;
   }
 
   /** Null when the board is ready and has been read back. */

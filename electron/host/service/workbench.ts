@@ -12,6 +12,7 @@ import type {
 import { problem } from '../../../shared/workbench/problems.ts';
 import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
 import type { BoardBook } from '../book/board-book.ts';
+import type { CheckBook } from '../checks/check-book.ts';
 import type { Clock } from '../clock.ts';
 import type { WriteFirmware } from '../loader/types.ts';
 import type { LogFacts, SessionLog } from '../log/session-log.ts';
@@ -47,6 +48,7 @@ export interface WorkbenchOptions {
   readonly serial: SerialPorts;
   readonly makeVirtual: VirtualMaker;
   readonly book: BoardBook;
+  readonly checks: CheckBook;
   readonly writeFirmware: WriteFirmware;
   /** Default: the images that the app ships. */
   readonly images?: ShippedImages;
@@ -134,8 +136,8 @@ export class WorkbenchHost {
       openExample: () => this.open(EXAMPLE.name, EXAMPLE.text),
       listPorts: async () => fine(await this.listPorts()),
       connect: ({ board, port }) => this.connect(board, port),
-      disconnect: ({ board }) => this.at(board, (desk) => this.disconnect(desk)),
-      send: ({ board }) => this.at(board, ({ tasks }) => tasks.send(this.document.title)),
+      disconnect: ({ board }) => this.atRest(board, (desk) => this.disconnect(desk)),
+      send: ({ board }) => this.atRest(board, ({ tasks }) => tasks.send(this.document.title)),
       cancelSend: ({ board }) =>
         this.at(board, ({ tasks }) => {
           tasks.cancelSend();
@@ -143,7 +145,7 @@ export class WorkbenchHost {
         }),
       nudge: ({ board, site, dial, ms }) => this.at(board, ({ nudges }) => nudges.nudge(site, dial, ms)),
       keep: ({ board }) => this.at(board, ({ tasks }) => tasks.keep()),
-      putBack: ({ board }) => this.at(board, ({ tasks }) => tasks.putBack()),
+      putBack: ({ board }) => this.atRest(board, ({ tasks }) => tasks.putBack()),
       hold: ({ board, ...args }) => this.at(board, ({ controls }) => controls.hold(args)),
       step: ({ board, ...args }) => this.at(board, ({ controls }) => controls.step(args)),
       again: ({ board, ...args }) => this.at(board, ({ controls }) => controls.again(args)),
@@ -209,6 +211,14 @@ export class WorkbenchHost {
     return desk ? work(desk) : problem('noSuchBoard', { board });
   }
 
+  /** A table that starts anew drops what a lamp check has laid upon the lamps, so the check ends before. */
+  private atRest<T>(board: string, work: (desk: Desk) => Promise<Outcome<T>>): Promise<Outcome<T>> {
+    return this.at(board, async (desk) => {
+      await desk.check.end();
+      return work(desk);
+    });
+  }
+
   private async open(name: string, text: string, what = `Opened ${name}.`): Promise<Outcome<DocumentState>> {
     const opened = openDocument(name, text, this.document.state.version + 1);
     if (!opened.ok) {
@@ -267,12 +277,13 @@ export class WorkbenchHost {
         controls: new BoardControls(unit),
         nudges: new Nudges(unit),
         firmware: new FirmwareTask(unit, this.options.serial, this.options.writeFirmware),
-        check: new LampCheck(unit),
+        check: new LampCheck(unit, this.options.checks, () => this.document.title),
         measures: new Measures(unit),
         wiring: new WiringFaults(unit),
       });
       unit.tellState();
     }
+    for (const { check } of this.desks.values()) void check.replanned();
   }
 
   private async listPorts(): Promise<readonly PortInfo[]> {
