@@ -1,19 +1,13 @@
 /** What hangs on each output of a board: the lamps of the document by the numbers of the table. */
 import type { Layout } from '../layout/schema.ts';
 import type { CompiledBoard, CompiledLamp } from '../signals/compile.ts';
-import { pinName } from '../signals/pins.ts';
 import { headsAt, lampAt, stepsOf } from './document-lamp.ts';
 import { circuitOf, WIRE } from './lamp-circuit.ts';
 import type { Load } from './model.ts';
+import { outputName } from './outputs.ts';
 import { wireOf } from './usual.ts';
 
-/** Outputs from here on are bits of the chain, as in the board image. */
-export const FIRST_BIT = 128;
-
-/** What a person reads: `D5`, `A2`, `bit 12`. */
-export function outputName(output: number, chip: CompiledBoard['table']['chip']): string {
-  return output < FIRST_BIT ? pinName(output, chip) : `bit ${output - FIRST_BIT}`;
-}
+export { FIRST_BIT, outputName } from './outputs.ts';
 
 /** One for each lamp of the table, in its order; `compiled` must come from the same layout. */
 export function loadsOf(layout: Layout, compiled: CompiledBoard): Load[] {

@@ -31,7 +31,7 @@ export function nextGreater(ohms: number, series: Series): number | null {
   const wanted = Math.max(LEAST_OHMS, ohms) * (1 - SLACK);
   for (let decade = -1; decade <= 6; decade += 1) {
     for (const step of SERIES[series].value) {
-      const value = valueOf(step, decade);
+      const value = stepValue(step, decade);
       if (value >= wanted) return value;
     }
   }
@@ -45,6 +45,6 @@ export function isPreferred(ohms: number, series: Series): boolean {
 }
 
 /** Powers of ten by division where they are below one: 47 / 10 is 4.7, 47 * 0.1 is not. */
-function valueOf(step: number, decade: number): number {
+function stepValue(step: number, decade: number): number {
   return decade < 0 ? step / 10 ** -decade : step * 10 ** decade;
 }
