@@ -1,0 +1,28 @@
+/** Everything that a sheet says about each board, gathered from the layout. */
+import { loadsOf } from '../../electrics/loads.ts';
+import type { Layout } from '../../layout/schema.ts';
+import type { CompiledBoard } from '../../signals/compile.ts';
+import { encodeTable } from '../../table/encode.ts';
+import { imageShape } from '../../table/shape.ts';
+import type { SheetBoard, SheetOptions } from './model.ts';
+
+/** `compiled` comes from the same layout. An unknown board gives none. */
+export function sheetBoards(
+  layout: Layout,
+  compiled: readonly CompiledBoard[],
+  { board: wanted, checks = [] }: Pick<SheetOptions, 'board' | 'checks'>,
+): SheetBoard[] {
+  return compiled.flatMap((it): SheetBoard[] => {
+    const board = layout.boards.find(({ id }) => id === it.id);
+    if (board === undefined || (wanted !== undefined && wanted !== it.id)) return [];
+    const loads = loadsOf(layout, it).sort((a, b) => a.output - b.output);
+    const check = [...checks, ...(layout.checks ?? [])].find((record) => record.board === it.id) ?? null;
+    return [{ layout, board, compiled: it, loads, check, hash: hashOf(it) }];
+  });
+}
+
+function hashOf({ table }: CompiledBoard): string | null {
+  const { bytes } = encodeTable(table);
+  const shape = bytes === null ? null : imageShape(bytes);
+  return shape === null ? null : shape.toString(16).toUpperCase().padStart(4, '0');
+}
