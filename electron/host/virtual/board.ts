@@ -9,9 +9,12 @@ import type { Chip } from '../../../shared/table/format.ts';
 import type { Chain } from '../../../shared/table/model.ts';
 import { type Level, ShiftChain } from './chain.ts';
 import { CHIPS, type ChipProfile, CPU_HZ } from './chips.ts';
+import type { Circuit, CircuitPlan } from './circuit.ts';
 import { Eeprom, type PowerCut } from './eeprom.ts';
 import { Machine, type MachineParts, type StartCause } from './machine.ts';
+import { Noise } from './noise.ts';
 import { runMachine } from './run.ts';
+import { type BoardEnd, Wires } from './wires.ts';
 
 export interface VirtualBoardOptions {
   readonly chip: Chip;
@@ -39,12 +42,12 @@ export class VirtualBoard {
   private readonly parts: MachineParts;
   private machine: Machine | null = null;
   private chain: ShiftChain | null = null;
-  private readonly outside: (0 | 1 | null)[];
+  private readonly wires: Wires;
   private offCycles = 0;
   private cutNow = false;
   private restart: StartCause | null = null;
   private memory: Uint8Array;
-  private noise = 0x2545f491;
+  private readonly noise = new Noise();
   private readonly before: Level[];
 
   constructor(options: VirtualBoardOptions) {
@@ -62,16 +65,17 @@ export class VirtualBoard {
     flash.set(options.flash.subarray(0, flash.length));
     const bootAt = options.boot?.at ?? 0;
     if (options.boot) flash.set(options.boot.code.subarray(0, flash.length - bootAt), bootAt);
-    this.outside = this.profile.pins.map(() => null);
     this.before = this.profile.pins.map(() => 'z');
     this.memory = new Uint8Array(0);
+    this.wires = new Wires(this.boardEnd((options.supplyMillivolts ?? 5000) / 1000));
     this.parts = {
       profile: this.profile,
       flash,
       bootAt,
       eeprom: this.eeprom,
       baud: BAUD,
-      supplyVolts: (options.supplyMillivolts ?? 5000) / 1000,
+      analogue: this.wires,
+      inputLevel: (pin) => this.wires.inputLevel(pin),
       sent: (byte) => this.onByte(byte, this.cycles),
       pinChanged: (pin, level) => this.pinChanged(pin, level),
       watchdogReset: () => {
@@ -100,7 +104,7 @@ export class VirtualBoard {
     if (on === this.powered) return;
     if (on) {
       this.eeprom.revive();
-      this.memory = this.powerOnNoise();
+      this.memory = this.noise.bytes(this.profile.ramBytes + 0x100);
       this.begin('power');
     } else {
       this.offCycles = this.cycles;
@@ -170,7 +174,7 @@ export class VirtualBoard {
 
   /** What is wired to a pin: a level, or null for nothing. */
   setInput(pin: number, level: 0 | 1 | null): void {
-    this.outside[pin] = level;
+    this.wires.outside[pin] = level;
     this.machine?.drive(pin, level);
   }
 
@@ -184,7 +188,19 @@ export class VirtualBoard {
 
   /** Wires a row of shift registers to the board, or takes them away. */
   connectChain(wiring: Chain | null): void {
-    this.chain = wiring ? new ShiftChain(wiring, (bit, level) => this.onChainBit(bit, level, this.cycles)) : null;
+    this.chain = wiring ? new ShiftChain(wiring, (bit, level) => this.bitChanged(bit, level)) : null;
+    if (!this.powered) return;
+    for (const [bit, level] of this.chain?.outputs.entries() ?? []) this.wires.bitChanged(bit, level);
+  }
+
+  /** Wires lamps to the outputs, so that pins read what the wires do and the supply sags, or takes them away. */
+  connectCircuit(plan: CircuitPlan | null): Circuit | null {
+    return this.wires.connect(plan, this.powered ? (this.chain?.outputs ?? []) : []);
+  }
+
+  /** Volts at a pin now, as a meter would show. */
+  pinVolts(pin: number): number {
+    return this.wires.volts(pin);
   }
 
   /** A byte of RAM at its data address. */
@@ -229,17 +245,38 @@ export class VirtualBoard {
 
   private begin(cause: StartCause): void {
     this.machine = new Machine(this.parts, this.offCycles, this.memory, cause);
-    for (const [pin, level] of this.outside.entries()) this.machine.drive(pin, level);
+    for (const [pin, level] of this.wires.outside.entries()) this.machine.drive(pin, level);
   }
 
   private pinChanged(pin: number, level: Level): void {
     const before = this.before[pin] ?? 'z';
-    const outside = this.outside[pin] ?? null;
+    const outside = this.wires.outside[pin] ?? null;
     if (level === 'z' && outside === null) this.machine?.drive(pin, null);
+    this.wires.pinChanged(pin, level);
     if (before === level) return;
     this.before[pin] = level;
     this.chain?.pin(pin, before, level);
     this.onPin(pin, level, this.cycles);
+  }
+
+  private bitChanged(bit: number, level: Level): void {
+    this.wires.bitChanged(bit, level);
+    this.onChainBit(bit, level, this.cycles);
+  }
+
+  private boardEnd(supplyVolts: number): BoardEnd {
+    const { profile } = this;
+    const cycles = () => this.cycles;
+    return {
+      get cycles() {
+        return cycles();
+      },
+      firstAnalogue: profile.firstAnalogue,
+      pins: profile.pins.length,
+      supplyVolts,
+      pin: (pin) => this.pin(pin),
+      pulledUp: (pin) => this.machine?.pulledUp(pin) ?? false,
+    };
   }
 
   private allPinsReleased(): void {
@@ -250,20 +287,8 @@ export class VirtualBoard {
   private chainOff(): void {
     if (!this.chain) return;
     for (const [bit, level] of this.chain.outputs.entries()) {
-      if (level !== 'z') this.onChainBit(bit, 'z', this.cycles);
+      if (level !== 'z') this.bitChanged(bit, 'z');
     }
     this.connectChain(this.chain.wiring);
-  }
-
-  /** Registers and RAM hold anything after power-on; here noise from a fixed generator (xorshift). */
-  private powerOnNoise(): Uint8Array {
-    const memory = new Uint8Array(this.profile.ramBytes + 0x100);
-    for (let index = 0; index < memory.length; index++) {
-      this.noise ^= this.noise << 13;
-      this.noise ^= this.noise >>> 17;
-      this.noise ^= this.noise << 5;
-      memory[index] = this.noise & 0xff;
-    }
-    return memory;
   }
 }

@@ -16,6 +16,7 @@ import {
   type WatchdogConfig,
 } from 'avr8js';
 import type { Chip } from '../../../shared/table/format.ts';
+import { BANDGAP, channels } from './analogue-channels.ts';
 
 export const CPU_HZ = 16_000_000;
 
@@ -41,6 +42,8 @@ export interface ChipProfile {
   readonly ports: Readonly<Record<string, AVRPortConfig>>;
   /** Port bit of each pin number, such as `D4`. */
   readonly pins: readonly string[];
+  /** Pin of channel 0 of the analogue converter; the further channels follow it. */
+  readonly firstAnalogue: number;
   readonly timer0: AVRTimerConfig;
   readonly timer1: AVRTimerConfig;
   readonly usart: UsartRegisters;
@@ -57,8 +60,6 @@ const usartRegisters = { UCSRA: 0xc0, UCSRB: 0xc1, UCSRC: 0xc2, UBRRL: 0xc4, UBR
 // 26,368 RC cycles = 3.3 ms typical in 8025 table 5-2). 27,200 cycles of 16 MHz are 1.7 ms each.
 const eepromTimes = { EECR: 0x3f, EEDR: 0x40, EEARL: 0x41, EEARH: 0x42, eraseCycles: 27_200, writeCycles: 27_200 };
 
-const BANDGAP = { type: ADCMuxInputType.Constant, voltage: 1.1 } as const;
-
 function bits(text: string): string[] {
   return text.split(' ');
 }
@@ -71,6 +72,7 @@ const atmega328p: ChipProfile = {
   eepromBytes: 1024,
   ports: { B: plainPort(0x23), C: plainPort(0x26), D: plainPort(0x29) },
   pins: bits('D0 D1 D2 D3 D4 D5 D6 D7 B0 B1 B2 B3 B4 B5 C0 C1 C2 C3 C4 C5'),
+  firstAnalogue: 14,
   timer0: timer0Config,
   timer1: { ...timer1Config, compPortA: 0, compPortB: 0, externalClockPort: 0 },
   usart: { ...usartRegisters, rxVector: 0x24, udreVector: 0x26, txVector: 0x28 },
@@ -105,6 +107,7 @@ const atmega2560: ChipProfile = {
       'A0 A1 A2 A3 A4 A5 A6 A7 C7 C6 C5 C4 C3 C2 C1 C0 D7 G2 G1 G0 ' +
       'L7 L6 L5 L4 L3 L2 L1 L0 B3 B2 B1 B0 F0 F1 F2 F3 F4 F5 F6 F7 K0 K1 K2 K3 K4 K5 K6 K7',
   ),
+  firstAnalogue: 54,
   // The firmware uses no compare pin of a timer, so they stay unconnected here.
   timer0: {
     ...timer0Config,
@@ -134,7 +137,7 @@ const atmega2560: ChipProfile = {
     adcInterrupt: 0x3a,
     numChannels: 16,
     muxInputMask: 0x3f,
-    muxChannels: { 30: BANDGAP, 31: { type: ADCMuxInputType.Constant, voltage: 0 } },
+    muxChannels: { ...channels(16, 32), 30: BANDGAP, 31: { type: ADCMuxInputType.Constant, voltage: 0 } },
     adcReferences: [ADCReference.AREF, ADCReference.AVCC, ADCReference.Internal1V1, ADCReference.Internal2V56],
   },
 };

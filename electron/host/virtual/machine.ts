@@ -2,9 +2,10 @@
  * One powered chip in avr8js: CPU, flash and the peripherals that the firmware
  * uses. A reset or a power cycle makes a new one; registers and RAM are handed on, the EEPROM outlives it.
  */
-import { AVRADC, AVRIOPort, AVRTimer, CPU } from 'avr8js';
+import { AVRIOPort, AVRTimer, CPU } from 'avr8js';
 import type { Level } from './chain.ts';
 import type { ChipProfile } from './chips.ts';
+import { type Analogue, addConverter } from './converter.ts';
 import type { Eeprom } from './eeprom.ts';
 import { addEepromPort } from './eeprom-port.ts';
 import { Usart } from './usart.ts';
@@ -22,7 +23,9 @@ export interface MachineParts {
   readonly bootAt: number;
   readonly eeprom: Eeprom;
   readonly baud: number;
-  readonly supplyVolts: number;
+  readonly analogue: Analogue;
+  /** What a pin that is an input reads, where something other than a plain level decides; null: the plain level. */
+  readonly inputLevel: (pin: number) => 0 | 1 | null;
   readonly sent: (byte: number) => void;
   readonly pinChanged: (pin: number, level: Level) => void;
   /** The hardware watchdog restarted the chip. */
@@ -41,7 +44,8 @@ export class Machine {
   stop = false;
   private readonly ports = new Map<string, AVRIOPort>();
   private readonly profile: ChipProfile;
-  private readonly pinOfBit = new Map<string, number>();
+  /** By port, the pin of each of its bits. */
+  private readonly pinsOf = new Map<string, (number | undefined)[]>();
 
   constructor(parts: MachineParts, cycles: number, memory: Uint8Array, cause: StartCause) {
     const { profile } = parts;
@@ -55,31 +59,40 @@ export class Machine {
     cpu.pc = parts.bootAt / 2;
     cpu.data[profile.watchdog.MCUSR] = CAUSE_BIT[cause];
     this.levels = profile.pins.map(() => 'z');
-    for (const [pin, bit] of profile.pins.entries()) this.pinOfBit.set(bit, pin);
     for (const [letter, config] of Object.entries(profile.ports)) {
       const port = new AVRIOPort(cpu, config);
+      const pins = Array.from({ length: 8 }, (_, bit) => profile.pins.indexOf(letter + bit));
+      this.pinsOf.set(
+        letter,
+        pins.map((pin) => (pin < 0 ? undefined : pin)),
+      );
       port.addListener(() => this.portChanged(letter, port, parts.pinChanged));
       this.ports.set(letter, port);
+      cpu.readHooks[config.PIN] = () => this.readPort(letter, config.PIN, parts.inputLevel);
     }
     this.timer0 = new AVRTimer(cpu, profile.timer0);
     // The firmware leaves it alone; a boot loader may not have.
     new AVRTimer(cpu, profile.timer1);
     this.usart = new Usart(cpu, profile.usart, parts.baud, parts.sent);
     addEepromPort(cpu, parts.eeprom, profile.eeprom);
-    const adc = new AVRADC(cpu, profile.adc);
-    adc.avcc = parts.supplyVolts;
+    addConverter(cpu, profile.adc, parts.analogue);
     addWatchdog(cpu, profile.watchdog, cause === 'watchdog');
     this.vectors = new BootVectors(cpu, parts.bootAt);
     // The emulator's watchdog calls this; its own reset would leave the peripherals as they were.
     cpu.reset = parts.watchdogReset;
   }
 
+  /** An input with its pull-up on. */
+  pulledUp(pin: number): boolean {
+    const { port, index } = this.portOf(pin);
+    return !!port && this.levels[pin] === 'z' && (((this.cpu.data[port.portConfig.PORT] ?? 0) >> index) & 1) === 1;
+  }
+
   /** Level at a pin from outside; null: nothing connected, so the pull-up decides. */
   drive(pin: number, outside: 0 | 1 | null): void {
     const { port, index } = this.portOf(pin);
     if (!port) return;
-    const pulledUp = this.levels[pin] === 'z' && ((this.cpu.data[port.portConfig.PORT] ?? 0) >> index) & 1;
-    port.setPin(index, outside === null ? pulledUp === 1 : outside === 1);
+    port.setPin(index, outside === null ? this.pulledUp(pin) : outside === 1);
   }
 
   private portOf(pin: number): { port: AVRIOPort | undefined; index: number } {
@@ -87,11 +100,24 @@ export class Machine {
     return { port: this.ports.get(bit.charAt(0)), index: Number(bit.slice(1)) };
   }
 
+  private readPort(letter: string, address: number, levelOf: MachineParts['inputLevel']): number {
+    let value = this.cpu.data[address] ?? 0;
+    const pins = this.pinsOf.get(letter) ?? [];
+    for (let index = 0; index < 8; index++) {
+      const pin = pins[index];
+      if (pin === undefined || this.levels[pin] !== 'z') continue;
+      const level = levelOf(pin);
+      if (level !== null) value = (value & ~(1 << index)) | (level << index);
+    }
+    return value;
+  }
+
   private portChanged(letter: string, port: AVRIOPort, changed: (pin: number, level: Level) => void): void {
     const direction = this.cpu.data[port.portConfig.DDR] ?? 0;
     const value = this.cpu.data[port.portConfig.PORT] ?? 0;
+    const pins = this.pinsOf.get(letter) ?? [];
     for (let index = 0; index < 8; index++) {
-      const pin = this.pinOfBit.get(letter + index);
+      const pin = pins[index];
       if (pin === undefined) continue;
       const level: Level = (direction >> index) & 1 ? (((value >> index) & 1) as 0 | 1) : 'z';
       const before = this.levels[pin];
