@@ -7,6 +7,7 @@ import { createHost } from './host/service/host.ts';
 import { readPanel } from './host/transport/panel-files.ts';
 import { guardContents, guardPermissions } from './shell/guards.ts';
 import { serveWindow } from './shell/ipc.ts';
+import { createPdfPrinter } from './shell/pdf.ts';
 import { registerScheme, servePanel } from './shell/protocol.ts';
 import { openWindow } from './shell/window.ts';
 
@@ -40,6 +41,7 @@ async function start(): Promise<void> {
     shell: 'electron',
     version: app.getVersion(),
     dataFolder: dataFolder({ platform: process.platform, env: process.env, home: homedir() }),
+    printer: createPdfPrinter(),
   });
   serveWindow(() => window, host.handlers, host.telling);
   closeHostBeforeQuitting(host);

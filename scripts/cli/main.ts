@@ -12,6 +12,7 @@ import { ports } from './ports.ts';
 import { helpReport } from './report.ts';
 import { run } from './run.ts';
 import { send } from './send.ts';
+import { sheet } from './sheet.ts';
 import { split } from './split.ts';
 import { table } from './table.ts';
 import { watch } from './watch.ts';
@@ -90,6 +91,11 @@ function build(done: (outcome: Report | Promise<Report>) => Promise<void>, io: C
     .option('--vcd <out>', 'write lamp edges as a value change dump')
     .option(...BOARD)
     .action((file, options) => done(run(file, options, io)));
+  command('sheet <file>', 'make the wiring sheet that goes under the baseboard')
+    .requiredOption('-o, --output <out>', 'file to write: .html to print, .csv for a spreadsheet')
+    .option('--board <id>', 'only this board')
+    .option('--paper <paper>', 'a4 or letter', 'a4')
+    .action((file, options) => done(sheet(file, options)));
   command('split <file>', 'share the greens of a junction out by its traffic')
     .requiredOption('--site <site>', 'the junction')
     .requiredOption('--flows <list>', 'vehicles an hour, one number a stage: 400,250')

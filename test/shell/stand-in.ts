@@ -8,12 +8,20 @@ type Handler = (...args: never[]) => unknown;
 
 export class StandInContents extends EventEmitter {
   readonly sent: unknown[][] = [];
+  /** Plays the printer; the window is the one whose page is printed. */
+  static printer: (window: StandInWindow, options: Record<string, unknown>) => Promise<Uint8Array> = async () =>
+    new Uint8Array();
   openHandler: ((details: { url: string }) => { action: string }) | null = null;
   setWindowOpenHandler(handler: (details: { url: string }) => { action: string }): void {
     this.openHandler = handler;
   }
   send(...message: unknown[]): void {
     this.sent.push(message);
+  }
+  printToPDF(options: Record<string, unknown>): Promise<Uint8Array> {
+    const window = StandInWindow.all.find((it) => it.webContents === this);
+    if (!window) throw new Error('no window');
+    return StandInContents.printer(window, options);
   }
 }
 
@@ -39,6 +47,9 @@ export class StandInWindow extends EventEmitter {
   focus(): void {}
   isDestroyed(): boolean {
     return this.destroyed;
+  }
+  destroy(): void {
+    this.destroyed = true;
   }
 }
 
@@ -83,20 +94,38 @@ export const protocol = {
   },
 };
 
+export class StandInSession {
+  readonly options: unknown;
+  request: Handler | null = null;
+  check: Handler | null = null;
+  device: Handler | null = null;
+  readonly protocol = {
+    handlers: new Map<string, (request: Request) => Response>(),
+    handle: (scheme: string, handler: (request: Request) => Response): void => {
+      this.protocol.handlers.set(scheme, handler);
+    },
+  };
+  constructor(options: unknown = null) {
+    this.options = options;
+  }
+  setPermissionRequestHandler(handler: Handler): void {
+    this.request = handler;
+  }
+  setPermissionCheckHandler(handler: Handler): void {
+    this.check = handler;
+  }
+  setDevicePermissionHandler(handler: Handler): void {
+    this.device = handler;
+  }
+}
+
 export const session = {
-  defaultSession: {
-    request: null as Handler | null,
-    check: null as Handler | null,
-    device: null as Handler | null,
-    setPermissionRequestHandler(handler: Handler): void {
-      session.defaultSession.request = handler;
-    },
-    setPermissionCheckHandler(handler: Handler): void {
-      session.defaultSession.check = handler;
-    },
-    setDevicePermissionHandler(handler: Handler): void {
-      session.defaultSession.device = handler;
-    },
+  defaultSession: new StandInSession(),
+  partitions: new Map<string, StandInSession>(),
+  fromPartition(name: string, options: unknown): StandInSession {
+    const known = session.partitions.get(name) ?? new StandInSession(options);
+    session.partitions.set(name, known);
+    return known;
   },
 };
 

@@ -7,6 +7,7 @@ import { systemClock } from '../clock.ts';
 import { writeFirmware } from '../loader/write.ts';
 import { SessionLog } from '../log/session-log.ts';
 import { type SerialPorts, systemPorts } from './ports.ts';
+import type { PdfPrinter } from './sheet-pdf.ts';
 import { type PinWatch, virtualMaker } from './virtual-boards.ts';
 import { WorkbenchHost } from './workbench.ts';
 
@@ -18,6 +19,8 @@ export interface HostOptions {
   readonly onLevels?: PinWatch;
   /** Default: the serial ports of the computer. */
   readonly serial?: SerialPorts;
+  /** Absent where the shell cannot make PDF files. */
+  readonly printer?: PdfPrinter;
 }
 
 export interface Host {
@@ -28,7 +31,7 @@ export interface Host {
   close(): Promise<void>;
 }
 
-export function createHost({ shell, version, dataFolder, onLevels, serial }: HostOptions): Host {
+export function createHost({ shell, version, dataFolder, onLevels, serial, printer }: HostOptions): Host {
   const now = () => new Date();
   return new WorkbenchHost({
     shell,
@@ -41,5 +44,6 @@ export function createHost({ shell, version, dataFolder, onLevels, serial }: Hos
     writeFirmware,
     serial: serial ?? systemPorts,
     makeVirtual: virtualMaker(join(dataFolder, 'virtual'), onLevels),
+    ...(printer === undefined ? {} : { printer }),
   });
 }

@@ -14,7 +14,7 @@ const HEAD = [
   'Heads',
   'Lamp',
   'Wire',
-  'Resistor',
+  'Resistor ohms',
   'Bands',
   'Current mA',
   'Driver',
@@ -54,7 +54,7 @@ function lampRow({ compiled, board, check }: SheetBoard, load: Load): string[] {
     headsText(load),
     lampText(load),
     load.wire,
-    resistorText(load),
+    ohmsOf(load),
     bandsText(load),
     String(Number(loadCurrents(load).lamps.toFixed(2))),
     driver === 'direct' ? 'none' : driver === 'transistor' ? 'transistor' : 'power register',
@@ -66,6 +66,10 @@ function lampRow({ compiled, board, check }: SheetBoard, load: Load): string[] {
     found.note,
   ];
 }
+
+/** A figure that a spreadsheet can count with; words where there is no resistor to fit. */
+const ohmsOf = (load: Load): string =>
+  typeof load.circuit.resistor === 'number' ? String(load.circuit.resistor) : resistorText(load);
 
 function inputRows({ compiled, board }: SheetBoard): string[][] {
   return compiled.table.inputs.map(({ name, pin, activeLow }) =>

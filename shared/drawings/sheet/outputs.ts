@@ -61,8 +61,8 @@ const lampCell = (load: Load): string[] => [lampText(load), `${load.wire} wire`,
 
 function resistorCell(load: Load): string[] {
   const bands = bandsText(load);
-  const each = load.heads.length > 1 && typeof load.circuit.resistor === 'number' ? ['one in each head'] : [];
-  return [resistorText(load), ...(bands === '' ? [] : [bands]), ...each];
+  const each = load.heads.length > 1 && typeof load.circuit.resistor === 'number' ? ' in each head' : '';
+  return [`${resistorText(load)}${each}`, ...(bands === '' ? [] : [bands])];
 }
 
 /** Through the lamps of all heads at most. */

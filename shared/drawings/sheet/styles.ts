@@ -49,10 +49,10 @@ thead th{border-bottom-width:0.6mm}
 tr.over{break-after:avoid}
 .outputs{table-layout:fixed}
 .outputs thead th:nth-child(1){width:19mm}
-.outputs thead th:nth-child(2){width:41mm}
-.outputs thead th:nth-child(3){width:28mm}
-.outputs thead th:nth-child(4){width:31mm}
-.outputs thead th:nth-child(5){width:34mm}
+.outputs thead th:nth-child(2){width:38mm}
+.outputs thead th:nth-child(3){width:27mm}
+.outputs thead th:nth-child(4){width:39mm}
+.outputs thead th:nth-child(5){width:32mm}
 .title{display:grid;grid-template-columns:max-content 1fr;gap:0.6mm 4mm;margin:0 0 3mm}
 .title dt{font-weight:700}
 .title dd{margin:0;overflow-wrap:anywhere}

@@ -60,7 +60,7 @@ export function lampText(load: Load): string {
 /** Heads on the output, or what it is called where there are none. */
 export function headsText({ heads, label }: Load): string {
   const names = heads.map(({ name }) => name);
-  return names.length === 0 ? label : names.join(', ');
+  return names.length === 0 ? label : names.join('; ');
 }
 
 /** What stands on the label of a wire: `D5 Market Cross Fore Street red`. */
