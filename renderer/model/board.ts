@@ -1,6 +1,6 @@
 /** One board of the layout as the panel knows it: link, tables, lamps, rows, time. */
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { BoardState, Events, LiveState } from '../../shared/workbench/contract.ts';
+import type { BoardState, Events, LayoutGlow, LiveState } from '../../shared/workbench/contract.ts';
 import { BoardClock, since } from './clock.ts';
 
 /** Whether a lamp is lit; unknown while no board runs this layout. */
@@ -19,6 +19,8 @@ export class BoardModel {
   /** Hexadecimal, lamp 0 in bit 0 of the last digit; empty while unknown. */
   readonly lit = signal('');
   readonly rows = signal<readonly RunningRow[]>([]);
+  /** What the lamps of a virtual layout really do; null on a real board. */
+  readonly glow = signal<LayoutGlow | null>(null);
   /** Inputs that are held down from here, as by a train that stands on its detector. */
   readonly down = signal<ReadonlySet<number>>(new Set());
   /** The board runs this layout's table, perhaps with other times. */
@@ -76,6 +78,7 @@ export class BoardModel {
     this.#liveAt = live.ms;
     this.lit.value = live.lit;
     this.rows.value = live.rows;
+    this.glow.value = live.glow;
   }
 
   hearLamps({ ms, lit }: Events['lamps'], wall: number): void {
@@ -113,6 +116,7 @@ export class BoardModel {
     this.#litAt.clear();
     this.lit.value = '';
     this.rows.value = [];
+    this.glow.value = null;
   }
 
   /** Ms since the running row of a site began; negative before a delayed start. */

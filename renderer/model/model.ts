@@ -16,6 +16,7 @@ import type {
   Workbench,
 } from '../../shared/workbench/contract.ts';
 import { BoardModel } from './board.ts';
+import { CheckModel } from './check.ts';
 import { NOTHING_OPEN, type OpenLayout, type OpenSite, readDocument } from './document.ts';
 import { Edits } from './edits.ts';
 import { FramesModel } from './frames.ts';
@@ -51,6 +52,8 @@ export interface Model {
   readonly text: ReadonlySignal<string | null>;
   /** Puts another text in the place of the layout's; `what` is the line of the log. False when it was refused. */
   change(text: string, what: string): Promise<boolean>;
+  /** The lamp check. */
+  readonly check: CheckModel;
   /** The firmware that is being asked about or written. */
   readonly writing: WritingModel;
   /** What was said to the board that somebody looks at. */
@@ -137,6 +140,16 @@ export function createModel(
     change: (next, what) => ask('changeText', { text: next, what }),
   });
 
+  const change: Model['change'] = (next, what) => edits.make(next, what);
+  const check = new CheckModel({
+    ask,
+    open,
+    board,
+    change,
+    checker: preferences.checker,
+    scopeKept: preferences.checkScope,
+  });
+
   const frames = new FramesModel((name, args) => host.call(name, args));
 
   const hearDocument = (next: DocumentState): void => {
@@ -166,6 +179,9 @@ export function createModel(
       host.on('board', hearBoard),
       host.on('live', (live) => batch(() => board(live.board).hearLive(live, now()))),
       host.on('lamps', (data) => board(data.board).hearLamps(data, now())),
+      host.on('glow', (data) => {
+        board(data.board).glow.value = data.glow;
+      }),
       host.on('row', (data) => board(data.board).hearRow(data, now())),
       host.on('clock', (data) => board(data.board).hearClock(data, now())),
       host.on('log', addToLog),
@@ -204,7 +220,8 @@ export function createModel(
     nudges,
     history,
     text,
-    change: (next, what) => edits.make(next, what),
+    change,
+    check,
     writing,
     frames,
     refresh,

@@ -20,6 +20,14 @@ export interface Preferences {
   readonly singleKeys: Signal<boolean>;
   /** The cautions of the first start have been read. */
   readonly welcomed: Signal<boolean>;
+  /** Who answers in a lamp check. */
+  readonly checker: Signal<string>;
+  /** What the lamp check under way is about. */
+  readonly checkScope: Signal<string>;
+  /** Seconds for each lamp when a check steps by itself. */
+  readonly checkBeat: Signal<string>;
+  /** A tone at each of its steps. */
+  readonly checkTone: Signal<boolean>;
 }
 
 export function createPreferences(store: Store): Preferences {
@@ -29,6 +37,10 @@ export function createPreferences(store: Store): Preferences {
     distance: kept<Distance>(store, 'distance', ['layout', 'room', 'desk']),
     singleKeys: flag(store, 'single-keys', true),
     welcomed: flag(store, 'welcomed', false),
+    checker: text(store, 'checker', ''),
+    checkScope: text(store, 'check-scope', ''),
+    checkBeat: kept(store, 'check-beat', ['5', '3', '4', '6', '8', '10']),
+    checkTone: flag(store, 'check-tone', false),
   };
 }
 
@@ -36,6 +48,12 @@ export function createPreferences(store: Store): Preferences {
 function kept<T extends string>(store: Store, key: string, choices: readonly [T, ...T[]]): Signal<T> {
   const found = choices.find((choice) => choice === read(store, key)) ?? choices[0];
   const value = signal<T>(found);
+  value.subscribe((now) => write(store, key, now));
+  return value;
+}
+
+function text(store: Store, key: string, usual: string): Signal<string> {
+  const value = signal(read(store, key) ?? usual);
   value.subscribe((now) => write(store, key, now));
   return value;
 }

@@ -1,0 +1,316 @@
+/** The lamp check from the panel's side: what is asked, what is lit, what was answered, where it is kept. */
+import { batch, computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { isWire, loadsOf } from '../../shared/electrics/loads.ts';
+import type { Load } from '../../shared/electrics/model.ts';
+import {
+  type Answer,
+  answer,
+  beginCheck,
+  type Check,
+  goTo,
+  isDone,
+  recordOf,
+  resumeCheck,
+  type Scope,
+  stepAt,
+  takeBack,
+} from '../../shared/lampcheck/check.ts';
+import { type Diagnosis, diagnose } from '../../shared/lampcheck/diagnose.ts';
+import { answersNow, countText, recordIn, withRecord } from '../../shared/lampcheck/document.ts';
+import { lampText } from '../../shared/lampcheck/lamps.ts';
+import { FLASH_EVERY_MS, FLASH_MS, type Flash, isProven } from '../../shared/lampcheck/lit-time.ts';
+import { mergeRecords } from '../../shared/lampcheck/record.ts';
+import { replan } from '../../shared/lampcheck/replan.ts';
+import type { CheckRecord } from '../../shared/layout/check-record.ts';
+import { permute } from '../../shared/layout/wiring/permute.ts';
+import { writeLayout } from '../../shared/layout/write.ts';
+import type { BoardModel } from './board.ts';
+import { CheckLight, type Timers } from './check-light.ts';
+import type { OpenLayout } from './document.ts';
+import type { Model } from './model.ts';
+
+/**
+ * begin: nothing is under way; asking: one lamp is lit and waits for its answer; pointing: which one lit instead;
+ * walking: it steps by itself; marking: which of those were not right; broken: the board let go; summary: all is answered.
+ */
+export type Phase = 'begin' | 'asking' | 'pointing' | 'walking' | 'marking' | 'broken' | 'summary';
+
+export interface Wishes {
+  readonly board: string;
+  readonly scope: Scope;
+  readonly others: 'dark' | 'safe';
+}
+
+interface Parts {
+  readonly ask: Model['ask'];
+  readonly open: ReadonlySignal<OpenLayout>;
+  readonly board: (id: string) => BoardModel;
+  readonly change: Model['change'];
+  /** Who answers; kept on this computer. */
+  readonly checker: Signal<string>;
+  /** What the check that is under way is about, for whoever comes back to it. */
+  readonly scopeKept: Signal<string>;
+  /** Wall-clock time, ISO 8601 with zone. */
+  readonly now?: () => string;
+  readonly timers?: Timers;
+}
+
+const SHORT: readonly Flash[] = [{ lit: FLASH_MS, dark: FLASH_EVERY_MS - FLASH_MS }];
+
+const WINDOW_TIMERS: Timers = {
+  set: (ms, then) => {
+    const timer = setTimeout(then, ms);
+    return () => clearTimeout(timer);
+  },
+};
+
+export class CheckModel {
+  readonly check = signal<Check | null>(null);
+  readonly phase = signal<Phase>('begin');
+  /** The answer that waits for somebody to point: `wrong` or `two`. */
+  readonly pointingFor = signal<'wrong' | 'two'>('wrong');
+  /** Board of the check, or of the one that was finished last. */
+  readonly board = signal<string | null>(null);
+  /** Outputs that the self-check found not to be shorted, by board. */
+  readonly safe = signal<ReadonlyMap<string, ReadonlySet<number>>>(new Map());
+  readonly step: ReadonlySignal<Load | null>;
+  readonly timers: Timers;
+  readonly #parts: Parts;
+  readonly #light: CheckLight;
+  readonly #now: () => string;
+  #others: 'dark' | 'safe' = 'dark';
+
+  constructor(parts: Parts) {
+    this.#parts = parts;
+    this.#now = parts.now ?? (() => new Date().toISOString());
+    this.timers = parts.timers ?? WINDOW_TIMERS;
+    this.step = computed(() => (this.check.value ? stepAt(this.check.value) : null));
+    this.#light = new CheckLight(async (lamp, forMs) => {
+      const board = this.board.peek();
+      return board !== null && (await parts.ask('light', { board, lamp, forMs })).ok;
+    }, this.timers);
+    effect(() => this.#watch());
+  }
+
+  /** Everything with a lamp on it; wires to other boards are none of the check's. */
+  loads(board: string): readonly Load[] {
+    const { layout, boards } = this.#parts.open.value;
+    const compiled = boards.find(({ id }) => id === board);
+    return layout && compiled ? loadsOf(layout, compiled).filter((load) => !isWire(load)) : [];
+  }
+
+  /** What is known of the board's lamps, from this computer and from the layout file. */
+  record(board: string): CheckRecord | null {
+    const { layout } = this.#parts.open.value;
+    const kept = this.#parts.board(board).state.value.check;
+    return mergeRecords(kept, layout && recordIn(layout, board));
+  }
+
+  /** A check that was left before its end. */
+  unfinished(board: string): CheckRecord | null {
+    const kept = this.#parts.board(board).state.value.check;
+    return kept && kept.ended === undefined ? kept : null;
+  }
+
+  diagnosis(board: string): Diagnosis {
+    const loads = this.loads(board);
+    return diagnose(loads, answersNow(loads, this.record(board)));
+  }
+
+  isProven(load: Load): boolean {
+    const check = this.check.value;
+    if (!check) return false;
+    return isProven(check.loads, load, recordOf(check), this.safe.value.get(check.board));
+  }
+
+  async begin(wishes: Wishes): Promise<boolean> {
+    const { board, scope } = wishes;
+    const by = this.#parts.checker.peek().trim();
+    const now = this.#now();
+    const begun = beginCheck(this.loads(board), scope, {
+      board,
+      ...(by === '' ? {} : { by }),
+      now,
+      before: this.record(board),
+    });
+    if (begun.steps.length === 0) return false;
+    this.#parts.scopeKept.value = JSON.stringify({ began: now, scope });
+    return this.#enter(begun, wishes.others);
+  }
+
+  async resume(board: string, others: 'dark' | 'safe'): Promise<boolean> {
+    const left = this.unfinished(board);
+    if (!left) return false;
+    const by = this.#parts.checker.peek().trim();
+    const merged = mergeRecords(left, this.record(board)) ?? left;
+    const check = resumeCheck(this.loads(board), this.#scopeOf(left), merged, by === '' ? undefined : by);
+    return this.#enter(check, others);
+  }
+
+  /** After the board let go of the lamps: the same check, where it was. */
+  async goOn(): Promise<boolean> {
+    const check = this.check.peek();
+    if (!check) return false;
+    const { board } = check;
+    this.phase.value = 'begin';
+    return this.unfinished(board) ? this.resume(board, this.#others) : this.#enter(check, this.#others);
+  }
+
+  #scopeOf({ began }: CheckRecord): Scope {
+    try {
+      const kept = JSON.parse(this.#parts.scopeKept.peek());
+      if (kept.began === began) return kept.scope as Scope;
+    } catch {
+      // Nothing was kept, or by somebody else: then it is about everything.
+    }
+    return { is: 'all' };
+  }
+
+  async #enter(check: Check, others: 'dark' | 'safe'): Promise<boolean> {
+    const begun = await this.#parts.ask('beginCheck', { board: check.board, others });
+    if (!begun.ok) return false;
+    this.#others = others;
+    batch(() => {
+      this.board.value = check.board;
+      this.check.value = check;
+      this.phase.value = 'asking';
+    });
+    await this.#goTo(check);
+    return true;
+  }
+
+  /** Answers the lamp at hand. Where another one lit, `saw` says which; without it somebody points first. */
+  async answer(given: Answer): Promise<void> {
+    const [check, load] = [this.check.peek(), this.step.peek()];
+    if (!check || !load) return;
+    if ((given.result === 'wrong' || given.result === 'two') && given.saw === undefined) {
+      this.pointingFor.value = given.result;
+      this.phase.value = 'pointing';
+      return;
+    }
+    const next = answer(check, given, this.#now());
+    this.phase.value = 'asking';
+    const what = this.#said(load, next.answers.get(load.lamp)?.result ?? given.result, given.saw ?? []);
+    await this.#take(next, what);
+  }
+
+  /** Several at once, as after a walk: all of these were right. */
+  async allRight(lamps: readonly Load[]): Promise<void> {
+    let check = this.check.peek();
+    if (!check) return;
+    for (const { lamp } of lamps) {
+      const at = check.steps.findIndex((step) => step.lamp === lamp);
+      if (at >= 0) check = answer(goTo(check, at), { result: 'right' }, this.#now());
+    }
+    this.phase.value = 'asking';
+    const name = this.#parts.open.peek().boards.find(({ id }) => id === check?.board)?.name ?? check.board;
+    await this.#take(check, `Checked ${lamps.length} lamps of ${name} in a walk: right.`);
+  }
+
+  async takeBack(): Promise<void> {
+    const check = this.check.peek();
+    if (!check || check.past.length === 0) return;
+    const before = takeBack(check);
+    const load = stepAt(before);
+    await this.#take(before, `Took the answer for ${load ? lampText(load) : 'a lamp'} back.`);
+  }
+
+  /** Asks for a lamp of this check, answered or not. */
+  async ask(index: number): Promise<void> {
+    const check = this.check.peek();
+    if (!check) return;
+    const there = goTo(check, index);
+    this.check.value = there;
+    await this.#goTo(there);
+  }
+
+  async #take(check: Check, said: string): Promise<void> {
+    this.check.value = check;
+    if (isDone(check)) {
+      await this.#finish(check, said);
+      return;
+    }
+    const record = recordOf(check);
+    const noted = this.#parts.ask('noteCheck', { board: check.board, record, said });
+    await this.#goTo(check);
+    await noted;
+  }
+
+  async #finish(check: Check, said: string): Promise<void> {
+    const { board } = check;
+    const { open, ask, change } = this.#parts;
+    const record = recordOf(check, this.#now());
+    await ask('noteCheck', { board, record, said });
+    const name = open.peek().boards.find(({ id }) => id === board)?.name ?? board;
+    const counts = countText(check.steps.flatMap(({ lamp }) => check.answers.get(lamp) ?? []));
+    const finished = `Finished the lamp check of ${name}: ${counts}.`;
+    await ask('noteCheck', { board, record, said: finished });
+    await this.#release(board, 'summary');
+    const { layout } = open.peek();
+    if (layout)
+      await change(writeLayout(withRecord(layout, record)), `Wrote the lamp check of ${name} into the layout.`);
+    this.check.value = null;
+  }
+
+  /** Lets the sites show again; what was answered is kept, and can be gone on with. */
+  async leave(): Promise<void> {
+    const board = this.board.peek();
+    const isOn = this.check.peek() !== null;
+    batch(() => {
+      this.check.value = null;
+      this.phase.value = 'begin';
+    });
+    if (isOn && board !== null) await this.#release(board, 'begin');
+  }
+
+  async #release(board: string, next: Phase): Promise<void> {
+    this.#light.stop();
+    this.phase.value = next;
+    if (this.#parts.board(board).state.peek().checking) await this.#parts.ask('endCheck', { board });
+  }
+
+  /** Puts exchanged wires right in the plan, as one step that can be undone. False when nothing could be done. */
+  async replan(board: string): Promise<boolean> {
+    const { layout } = this.#parts.open.peek();
+    const outputs = replan(this.diagnosis(board));
+    if (!layout || outputs.size === 0) return false;
+    const done = permute(layout, board, outputs);
+    return 'layout' in done && this.#parts.change(writeLayout(done.layout), done.said);
+  }
+
+  /** Lights the lamp at hand as it may be lit; `flashes`: instead of steadily. */
+  async show(load: Load, flashes: readonly Flash[] | null): Promise<void> {
+    await this.#light.show(load.lamp, this.isProven(load) ? flashes : SHORT);
+  }
+
+  async #goTo(check: Check): Promise<void> {
+    const load = stepAt(check);
+    if (load && this.phase.peek() !== 'walking') await this.show(load, null);
+  }
+
+  /** The board let go of the lamps by itself, as after a reset or a pulled cable. */
+  #watch(): void {
+    const check = this.check.value;
+    if (!check) return;
+    const state = this.#parts.board(check.board).state.value;
+    const isAway = state.link !== 'ready' || !state.checking;
+    if (!isAway || this.phase.peek() === 'begin' || this.phase.peek() === 'summary') return;
+    this.#light.stop();
+    this.phase.value = 'broken';
+  }
+
+  #said(load: Load, result: Answer['result'], saw: readonly Load[]): string {
+    const others = saw
+      .filter(({ lamp }) => lamp !== load.lamp)
+      .map(lampText)
+      .join(' and ');
+    const words = {
+      right: 'right',
+      dark: 'stayed dark',
+      dim: 'was dim',
+      wrong: others === '' ? 'another lamp lit' : `${others} lit instead`,
+      two: others === '' ? 'lit with another lamp' : `lit together with ${others}`,
+    }[result];
+    return `Checked ${lampText(load)} at ${load.outputName}: ${words}.`.slice(0, 400);
+  }
+}
