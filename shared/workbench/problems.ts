@@ -314,6 +314,11 @@ const TEXTS = {
     why: 'It is not a virtual board.',
     next: 'Connect the virtual board to practise on.',
   }),
+  noSuchFault: (c) => ({
+    what: `One of these wiring faults does not fit ${the(c)}.`,
+    why: 'The layout has changed since they were chosen.',
+    next: 'Choose them again.',
+  }),
   logFailed: (c) => ({
     what: 'The session log cannot be written.',
     why: c.cause ?? 'The disk may be full or the folder may not be written to.',

@@ -12,6 +12,7 @@ import { EXAMPLE } from '../../electron/host/service/example.ts';
 import type { Opened, OpenProblem, SerialPorts } from '../../electron/host/service/ports.ts';
 import type { VirtualUnit } from '../../electron/host/service/virtual-boards.ts';
 import { WorkbenchHost } from '../../electron/host/service/workbench.ts';
+import type { CircuitPlan } from '../../electron/host/virtual/circuit.ts';
 import type { Chip } from '../../shared/table/format.ts';
 import type {
   BoardState,
@@ -84,6 +85,7 @@ class FakeUnit implements VirtualUnit {
   readonly board = new TableBoard();
   powered = false;
   speed = 1;
+  circuit: CircuitPlan | null = null;
   constructor(chip: Chip) {
     this.chip = chip;
     this.board.chip = chip;
@@ -99,6 +101,10 @@ class FakeUnit implements VirtualUnit {
     this.speed = factor;
   }
   connectChain(): void {}
+  connectCircuit(plan: CircuitPlan | null): void {
+    this.circuit = plan;
+  }
+  onGlow: VirtualUnit['onGlow'] = () => {};
   open(): Opened {
     if (!this.powered) return { ok: false, error: { kind: 'off', detail: 'switched off' } };
     return { ok: true, stream: this.board.plug().stream };

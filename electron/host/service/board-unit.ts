@@ -1,7 +1,9 @@
 /** One board of the layout as the host knows it: its link, what it runs and keeps, what it shows. */
+
+import type { WiringFault } from '../../../shared/electrics/model.ts';
 import type { CheckRecord } from '../../../shared/layout/check-record.ts';
 import { ask, type Who } from '../../../shared/link/requests.ts';
-import type { BoardState, LiveState, LogKind, Problem } from '../../../shared/workbench/contract.ts';
+import type { BoardState, LayoutGlow, LiveState, LogKind, Problem } from '../../../shared/workbench/contract.ts';
 import { describeProblem } from '../../../shared/workbench/problems.ts';
 import type { Clock } from '../clock.ts';
 import type { LogFacts } from '../log/session-log.ts';
@@ -60,6 +62,9 @@ export class BoardUnit {
   checking = false;
   /** What the last one found. */
   checkRecord: CheckRecord | null = null;
+  /** Set in the wires of its virtual board. */
+  wiringFaults: readonly WiringFault[] = [];
+  private glow: LayoutGlow | null = null;
   private readonly heart: Heart;
   private readonly events: BoardEvents;
   /** The port that a job has in hand, while the link has let go of it. */
@@ -146,7 +151,7 @@ export class BoardUnit {
       copiedAt: this.copiedAt,
       check: this.checkRecord,
       checking: this.checking,
-      wiringFaults: virtual ? [] : null,
+      wiringFaults: virtual ? this.wiringFaults : null,
     };
   }
 
@@ -219,7 +224,13 @@ export class BoardUnit {
   }
 
   live(): LiveState {
-    return this.view.state(this.plan.id);
+    return this.view.state(this.plan.id, this.virtual ? this.glow : null);
+  }
+
+  /** The lamps of its virtual layout show something else. */
+  glowChanged(glow: LayoutGlow | null): void {
+    this.glow = glow;
+    if (glow && this.virtual) this.hooks.tell('glow', { board: this.plan.id, glow });
   }
 
   tellState(): void {

@@ -1,4 +1,6 @@
 /** The open layout, and what each of its boards should run. */
+import { loadsOf } from '../../../shared/electrics/loads.ts';
+import type { Load } from '../../../shared/electrics/model.ts';
 import type { Finding } from '../../../shared/findings/finding.ts';
 import { parseLayout } from '../../../shared/layout/parse.ts';
 import { type CompiledBoard, compileLayout } from '../../../shared/signals/compile.ts';
@@ -14,6 +16,8 @@ export interface BoardPlan {
   readonly chip: Chip;
   /** Null while the layout has mistakes that touch this board. */
   readonly compiled: CompiledBoard | null;
+  /** What hangs on its outputs; empty while there is no `compiled`. */
+  readonly loads: readonly Load[];
   readonly image: { readonly bytes: Uint8Array; readonly crc: number; readonly shape: number } | null;
   /** Why there is no image. */
   readonly problem: Problem | null;
@@ -36,7 +40,8 @@ export function openDocument(name: string, text: string, version: number): Outco
   const first = firstError(compiled.findings);
   const boards = layout.boards.map(({ id, name: boardName, chip }): BoardPlan => {
     const board = compiled.boards.find((candidate) => candidate.id === id) ?? null;
-    const plan = { id, name: boardName, chip, compiled: board };
+    const loads = board ? loadsOf(layout, board) : [];
+    const plan = { id, name: boardName, chip, compiled: board, loads };
     if (!board) return { ...plan, image: null, problem: describeProblem('layoutWrong', causeOf(first)) };
     return { ...plan, ...imageOf(board, boardName) };
   });

@@ -41,8 +41,8 @@ export class LiveView {
     this.rows = [];
   }
 
-  state(board: string): LiveState {
-    return { board, ms: this.ms, lit: this.lit, rows: [...this.rows], glow: null };
+  state(board: string, glow: LiveState['glow'] = null): LiveState {
+    return { board, ms: this.ms, lit: this.lit, rows: [...this.rows], glow };
   }
 
   row(site: number): number | null {

@@ -1,8 +1,10 @@
 /** The virtual boards: one for each board of the layout, each with its own memory, switch and speed. */
 import { join } from 'node:path';
+import type { Glow } from '../../../shared/electrics/model.ts';
 import type { Chip } from '../../../shared/table/format.ts';
 import type { Chain } from '../../../shared/table/model.ts';
 import { type ByteStream, StreamEnds } from '../stream.ts';
+import type { CircuitPlan } from '../virtual/circuit.ts';
 import { loadImage } from '../virtual/images.ts';
 import { LiveBoard } from '../virtual/live.ts';
 import type { LevelChange } from '../virtual/messages.ts';
@@ -30,6 +32,10 @@ export interface VirtualUnit {
   power(on: boolean): void;
   setSpeed(factor: number): void;
   connectChain(chain: Chain | null): void;
+  /** Wires lamps to the outputs, or takes them away. */
+  connectCircuit(plan: CircuitPlan | null): void;
+  /** The lamps of the circuit show something else: by load and head; null without a circuit. */
+  onGlow: (glow: readonly (readonly Glow[])[] | null) => void;
   /** One connection at a time; it ends with the power. */
   open(): Opened;
   close(): Promise<void>;
@@ -62,6 +68,7 @@ class EmulatedUnit implements VirtualUnit {
   readonly ready: Promise<void>;
   powered = false;
   speed = 1;
+  onGlow: VirtualUnit['onGlow'] = () => {};
   private readonly live: LiveBoard;
   private connection: Connection | null = null;
   private stopped: string | null = null;
@@ -70,6 +77,7 @@ class EmulatedUnit implements VirtualUnit {
     this.chip = chip;
     this.live = live;
     this.ready = live.ready;
+    live.onGlow = (glow) => this.onGlow(glow);
     live.onData((bytes) => this.connection?.ends.data(bytes));
     live.onClose((cause) => {
       this.stopped = cause;
@@ -92,6 +100,10 @@ class EmulatedUnit implements VirtualUnit {
 
   connectChain(chain: Chain | null): void {
     this.live.connectChain(chain);
+  }
+
+  connectCircuit(plan: CircuitPlan | null): void {
+    this.live.connectCircuit(plan);
   }
 
   open(): Opened {

@@ -132,7 +132,7 @@ export class WorkbenchHost {
     return {
       look: () => fine(this.scene()),
       openText: ({ name, text }) => this.open(name, text),
-      changeText: ({ text, what }) => this.open(this.document.state.name, text, what),
+      changeText: ({ text, what }) => this.open(this.document.state.name, text, what, false),
       openExample: () => this.open(EXAMPLE.name, EXAMPLE.text),
       listPorts: async () => fine(await this.listPorts()),
       connect: ({ board, port }) => this.connect(board, port),
@@ -219,7 +219,12 @@ export class WorkbenchHost {
     });
   }
 
-  private async open(name: string, text: string, what = `Opened ${name}.`): Promise<Outcome<DocumentState>> {
+  private async open(
+    name: string,
+    text: string,
+    what = `Opened ${name}.`,
+    isOther = true,
+  ): Promise<Outcome<DocumentState>> {
     const opened = openDocument(name, text, this.document.state.version + 1);
     if (!opened.ok) {
       this.log('problem', `${name} could not be opened: ${opened.problem.why}`);
@@ -230,7 +235,7 @@ export class WorkbenchHost {
     this.document = opened.value;
     this.log('document', what);
     this.tell('document', this.document.state);
-    this.layOut();
+    this.layOut(isOther);
     void this.listPorts();
     return fine(this.document.state);
   }
@@ -242,12 +247,14 @@ export class WorkbenchHost {
   }
 
   /** One desk for each board of the layout. Boards of the same id stay connected and are compared anew. */
-  private layOut(): void {
+  private layOut(isOther = true): void {
     const plans = new Map(this.document.boards.map((plan) => [plan.id, plan]));
-    for (const [id, { unit }] of this.desks) {
+    for (const [id, { unit, wiring }] of this.desks) {
       const plan = plans.get(id);
-      if (plan && plan.chip === unit.plan.chip) unit.replan(plan);
-      else {
+      if (plan && plan.chip === unit.plan.chip) {
+        unit.replan(plan);
+        wiring.replan(isOther);
+      } else {
         void unit.disconnect();
         void this.virtuals.get(id)?.close();
         this.virtuals.delete(id);
@@ -368,6 +375,7 @@ export class WorkbenchHost {
     const made = this.options.makeVirtual(board, chip);
     if (!made.ok) return made;
     made.value.connectChain(this.desks.get(board)?.unit.plan.compiled?.table.chain ?? null);
+    this.desks.get(board)?.wiring.wire(made.value);
     made.value.power(true);
     this.virtuals.set(board, made.value);
     return made;

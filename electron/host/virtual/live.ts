@@ -3,9 +3,11 @@
  * port, with a power switch, pins and a speed.
  */
 import { Worker } from 'node:worker_threads';
+import type { Glow } from '../../../shared/electrics/model.ts';
 import type { Chip } from '../../../shared/table/format.ts';
 import type { Chain } from '../../../shared/table/model.ts';
 import { type ByteStream, StreamEnds } from '../stream.ts';
+import type { CircuitPlan } from './circuit.ts';
 import type { FromWorker, LevelChange, Speed, ToWorker, WorkerStart } from './messages.ts';
 
 export interface LiveBoardOptions {
@@ -20,6 +22,8 @@ export interface LiveBoardOptions {
 
 export class LiveBoard implements ByteStream {
   onLevels: (changes: readonly LevelChange[]) => void = () => {};
+  /** By load and head; null without a circuit. */
+  onGlow: (glow: readonly (readonly Glow[])[] | null) => void = () => {};
   onPower: (powered: boolean) => void = () => {};
   /** Board time in cycles of 16 MHz, a tenth of a second old at most. */
   cycles = 0;
@@ -93,6 +97,11 @@ export class LiveBoard implements ByteStream {
     this.tell({ type: 'chain', wiring });
   }
 
+  /** Wires lamps to the outputs, or takes them away. */
+  connectCircuit(plan: CircuitPlan | null): void {
+    this.tell({ type: 'circuit', plan });
+  }
+
   private tell(message: ToWorker): void {
     if (!this.ends.ended) this.worker.postMessage(message);
   }
@@ -100,6 +109,7 @@ export class LiveBoard implements ByteStream {
   private receive(message: FromWorker): void {
     if (message.type === 'bytes') this.ends.data(message.bytes);
     else if (message.type === 'levels') this.onLevels(message.changes);
+    else if (message.type === 'glow') this.onGlow(message.glow);
     else if (message.type === 'time') {
       this.begun();
       this.cycles = message.cycles;

@@ -6,6 +6,7 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { VirtualBoard } from './board.ts';
 import { CPU_HZ } from './chips.ts';
 import { loadEeprom, saveEeprom } from './eeprom-file.ts';
+import { GlowWatch } from './glow-watch.ts';
 import type { FromWorker, LevelChange, Speed, ToWorker, WorkerStart } from './messages.ts';
 
 /**
@@ -52,6 +53,7 @@ let origin = { wall: performance.now(), cycles: 0 };
 let lastWord = { wall: Number.NEGATIVE_INFINITY, cycles: 0 };
 let sent: number[] = [];
 let levels: LevelChange[] = [];
+let watch: GlowWatch | null = null;
 
 board.onByte = (byte) => sent.push(byte);
 board.onPin = (number, level, cycles) => levels.push({ chain: false, number, level, cycles });
@@ -68,7 +70,11 @@ port.on('message', (message: ToWorker) => {
   else if (message.type === 'reset') board.reset();
   else if (message.type === 'input') board.setInput(message.pin, message.level);
   else if (message.type === 'chain') board.connectChain(message.wiring);
-  else if (message.type === 'speed') {
+  else if (message.type === 'circuit') {
+    const circuit = board.connectCircuit(message.plan);
+    watch = circuit && new GlowWatch(board, circuit);
+    if (!watch) post({ type: 'glow', glow: null });
+  } else if (message.type === 'speed') {
     speed = message.speed;
     origin = { wall: performance.now(), cycles: board.cycles };
   } else return quit();
@@ -138,6 +144,8 @@ function tell(now: number): void {
   if (levels.length > 0) post({ type: 'levels', changes: levels });
   sent = [];
   levels = [];
+  const glow = watch?.look(now) ?? null;
+  if (glow) post({ type: 'glow', glow });
   if (unsaved && now - savedAt > SAVE_EVERY_MS) save(now);
   if (now - toldAt < TIME_EVERY_MS) return;
   toldAt = now;
