@@ -13,6 +13,8 @@ export interface OutputGroup {
   readonly outputs: readonly number[];
   /** Most that they carry together, mA. */
   readonly limit: number;
+  /** Which lamps count, by their paths, where the limit holds for one direction of current only. Default: all. */
+  readonly counts?: (path: string) => boolean;
 }
 
 export interface AllocateOptions {
@@ -131,6 +133,7 @@ class Laying {
     const added = new Map<number, number>();
     for (const [index, { path }] of site.entries()) {
       for (const group of this.#groupsOf.get(run[index] ?? -1) ?? []) {
+        if (this.#groups[group]?.counts?.(path) === false) continue;
         added.set(group, (added.get(group) ?? 0) + this.#milliamps(path));
       }
     }

@@ -1,0 +1,11 @@
+import { toggle } from '../model/surface.ts';
+import { command } from './command.ts';
+
+export const planWiring = command({
+  id: 'plan-wiring',
+  label: 'Plan the wiring',
+  hint: 'Which lamp on which output, with its wire, its resistor and what the board carries.',
+  shortcut: 'Shift+W',
+  when: ({ open }) => open.value.layout !== null,
+  run: (_, surface) => toggle(surface, 'wiring'),
+});
