@@ -28,10 +28,15 @@ const TYPES: Readonly<Record<string, string>> = {
   json: 'application/json',
   jsonl: 'application/jsonl',
   svg: 'image/svg+xml',
+  html: 'text/html;charset=utf-8',
+  csv: 'text/csv;charset=utf-8',
+  pdf: 'application/pdf',
 };
 
-function saveFile(name: string, text: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type: TYPES[name.split('.').at(-1) ?? ''] ?? 'text/plain' }));
+function saveFile(name: string, content: string | Uint8Array<ArrayBuffer>): void {
+  const address = URL.createObjectURL(
+    new Blob([content], { type: TYPES[name.split('.').at(-1) ?? ''] ?? 'text/plain' }),
+  );
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

@@ -38,6 +38,7 @@ import { viewDesk } from './view-desk.ts';
 import { viewLayout } from './view-layout.ts';
 import { viewRoom } from './view-room.ts';
 import { waveSheet } from './wave-sheet.ts';
+import { wiringSheet } from './wiring-sheet.ts';
 import { writeFirmware } from './write-firmware.ts';
 
 export const COMMANDS: readonly Command[] = [
@@ -67,6 +68,7 @@ export const COMMANDS: readonly Command[] = [
   phasesSheet,
   trafficSheet,
   waveSheet,
+  wiringSheet,
   newSite,
   takeSiteAway,
   openFile,

@@ -12,6 +12,7 @@ export type Sheet =
   | 'phases'
   | 'traffic'
   | 'wave'
+  | 'wiring-sheet'
   | null;
 
 export interface Surface {
@@ -20,7 +21,7 @@ export interface Surface {
   readonly under: Signal<Sheet>;
   /** A text file that the person chooses; null when they think better of it. */
   chooseFile(): Promise<{ readonly name: string; readonly text: string } | null>;
-  saveFile(name: string, text: string): void;
+  saveFile(name: string, content: string | Uint8Array<ArrayBuffer>): void;
   /** Moves the keyboard to the element with this id, once it is there. */
   focus(id: string): void;
 }

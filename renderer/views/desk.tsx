@@ -36,6 +36,7 @@ export function DeskView() {
           <CommandButton id="open-example" />
           <CommandButton id="new-site" />
           <CommandButton id="take-away" />
+          <CommandButton id="wiring-sheet" />
         </section>
         {!hasFindings && <FindingsList />}
       </div>

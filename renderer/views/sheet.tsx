@@ -8,6 +8,7 @@ import { NewSiteSheet } from '../new-site/new-site-sheet.tsx';
 import { PhasesSheet } from '../phases/phases-sheet.tsx';
 import { FramesSheet } from '../said/frames-sheet.tsx';
 import { ReportSheet } from '../said/report-sheet.tsx';
+import { WiringSheetOver } from '../sheet/wiring-sheet.tsx';
 import { TrafficSheet } from '../traffic/traffic-sheet.tsx';
 import { WaveSheet } from '../wave/wave-sheet.tsx';
 import { WritingSteps, writingTitle } from '../writing/writing-sheet.tsx';
@@ -69,6 +70,12 @@ export function SheetOver() {
       return (
         <Sheet key="wave" label="Green wave" class="wide">
           <WaveSheet />
+        </Sheet>
+      );
+    case 'wiring-sheet':
+      return (
+        <Sheet key="wiring-sheet" label="Wiring sheet" class="wide">
+          <WiringSheetOver />
         </Sheet>
       );
     default:

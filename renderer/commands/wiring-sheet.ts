@@ -1,0 +1,11 @@
+import { toggle } from '../model/surface.ts';
+import { command } from './command.ts';
+
+export const wiringSheet = command({
+  id: 'wiring-sheet',
+  label: 'Wiring sheet',
+  hint: 'What goes under the baseboard: every wire with its resistor and check, posts to cut, parts, labels; to print or save.',
+  shortcut: 'Shift+U',
+  when: ({ open }) => open.value.layout !== null,
+  run: (_, surface) => toggle(surface, 'wiring-sheet'),
+});
