@@ -69,6 +69,8 @@ export interface Model {
   board(id: string): BoardModel;
   /** As the layout calls it, else its id. */
   boardName(id: string): string;
+  /** A call whose failure is shown where it was made. */
+  call<N extends CallName>(name: N, args: CallArgs<N>): Promise<Outcome<CallResults[N]>>;
   /** A call whose failure is shown. */
   ask<N extends CallName>(name: N, args: CallArgs<N>): Promise<Outcome<CallResults[N]>>;
 }
@@ -247,6 +249,7 @@ export function createModel(
     },
     board,
     boardName: (id) => open.value.layout?.boards.find((it) => it.id === id)?.name ?? id,
+    call: (name, args) => host.call(name, args),
     ask,
   };
 }
