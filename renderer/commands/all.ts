@@ -5,17 +5,21 @@ import { cancelFirmware } from './cancel-firmware.ts';
 import { cancelSend } from './cancel-send.ts';
 import type { Command } from './command.ts';
 import { faster } from './faster.ts';
+import { findWiring } from './find-wiring.ts';
 import { framesSheet } from './frames-sheet.ts';
 import { help } from './help.ts';
 import { hold } from './hold.ts';
 import { keep } from './keep.ts';
+import { lampCheck } from './lamp-check.ts';
 import { newSite } from './new-site.ts';
 import { nextSite } from './next-site.ts';
 import { openExample } from './open-example.ts';
 import { openFile } from './open-file.ts';
 import { pause } from './pause.ts';
 import { phasesSheet } from './phases-sheet.ts';
+import { planWiring } from './plan-wiring.ts';
 import { power } from './power.ts';
+import { practise } from './practise.ts';
 import { previousSite } from './previous-site.ts';
 import { putAway } from './put-away.ts';
 import { putBack } from './put-back.ts';
@@ -68,6 +72,10 @@ export const COMMANDS: readonly Command[] = [
   phasesSheet,
   trafficSheet,
   waveSheet,
+  lampCheck,
+  findWiring,
+  practise,
+  planWiring,
   wiringSheet,
   newSite,
   takeSiteAway,

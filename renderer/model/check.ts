@@ -278,6 +278,17 @@ export class CheckModel {
     return 'layout' in done && this.#parts.change(writeLayout(done.layout), done.said);
   }
 
+  async darken(): Promise<void> {
+    await this.#light.dark();
+  }
+
+  /** The walk ends at a lamp, which waits for its answer. */
+  async endWalk(): Promise<void> {
+    const load = this.step.peek();
+    this.phase.value = 'asking';
+    if (load) await this.show(load, null);
+  }
+
   /** Lights the lamp at hand as it may be lit; `flashes`: instead of steadily. */
   async show(load: Load, flashes: readonly Flash[] | null): Promise<void> {
     await this.#light.show(load.lamp, this.isProven(load) ? flashes : SHORT);

@@ -13,6 +13,10 @@ export type Sheet =
   | 'traffic'
   | 'wave'
   | 'wiring-sheet'
+  | 'wiring'
+  | 'check'
+  | 'find'
+  | 'practise'
   | null;
 
 export interface Surface {

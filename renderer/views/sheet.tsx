@@ -1,16 +1,20 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { BoardPanel } from '../board/board-panel.tsx';
+import { CheckSheet } from '../check/check-sheet.tsx';
 import { CommandButton } from '../commands/button.tsx';
+import { FindSheet } from '../find/find-sheet.tsx';
 import { usePanel } from '../model/context.ts';
 import { closeSheet } from '../model/surface.ts';
 import { NewSiteSheet } from '../new-site/new-site-sheet.tsx';
 import { PhasesSheet } from '../phases/phases-sheet.tsx';
+import { PractiseSheet } from '../practise/practise-sheet.tsx';
 import { FramesSheet } from '../said/frames-sheet.tsx';
 import { ReportSheet } from '../said/report-sheet.tsx';
 import { WiringSheetOver } from '../sheet/wiring-sheet.tsx';
 import { TrafficSheet } from '../traffic/traffic-sheet.tsx';
 import { WaveSheet } from '../wave/wave-sheet.tsx';
+import { WiringSheet } from '../wiring/wiring-sheet.tsx';
 import { WritingSteps, writingTitle } from '../writing/writing-sheet.tsx';
 import { Help } from './help.tsx';
 
@@ -70,6 +74,30 @@ export function SheetOver() {
       return (
         <Sheet key="wave" label="Green wave" class="wide">
           <WaveSheet />
+        </Sheet>
+      );
+    case 'check':
+      return (
+        <Sheet key="check" label="Lamp check" class="whole">
+          <CheckSheet />
+        </Sheet>
+      );
+    case 'find':
+      return (
+        <Sheet key="find" label="Find my wiring" class="whole">
+          <FindSheet />
+        </Sheet>
+      );
+    case 'practise':
+      return (
+        <Sheet key="practise" label="Practise faults" class="wide">
+          <PractiseSheet />
+        </Sheet>
+      );
+    case 'wiring':
+      return (
+        <Sheet key="wiring" label="Wiring" class="whole">
+          <WiringSheet />
         </Sheet>
       );
     case 'wiring-sheet':

@@ -1,0 +1,32 @@
+import { useEffect } from 'preact/hooks';
+import { usePanel } from '../model/context.ts';
+import { Asking } from './asking.tsx';
+import { Begin } from './begin.tsx';
+import { Broken } from './broken.tsx';
+import { Marking } from './marking.tsx';
+import { Pointing } from './pointing.tsx';
+import { Summary } from './summary.tsx';
+import { Walking } from './walking.tsx';
+
+/** The lamp check, as large as the window. Closing it lets the sites show again. */
+export function CheckSheet() {
+  const { model } = usePanel();
+  const { check } = model;
+  useEffect(() => () => void check.leave(), [check]);
+  switch (check.phase.value) {
+    case 'begin':
+      return <Begin />;
+    case 'asking':
+      return <Asking />;
+    case 'pointing':
+      return <Pointing />;
+    case 'walking':
+      return <Walking />;
+    case 'marking':
+      return <Marking />;
+    case 'broken':
+      return <Broken />;
+    case 'summary':
+      return <Summary />;
+  }
+}

@@ -1,0 +1,11 @@
+import { toggle } from '../model/surface.ts';
+import { command } from './command.ts';
+
+export const findWiring = command({
+  id: 'find-wiring',
+  label: 'Find my wiring',
+  hint: 'Lights forgotten outputs one after the other; you point at the lamp, and the plan fills itself.',
+  shortcut: 'Shift+I',
+  when: ({ open }) => open.value.boards.length > 0,
+  run: (_, surface) => toggle(surface, 'find'),
+});

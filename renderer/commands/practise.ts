@@ -1,0 +1,11 @@
+import { toggle } from '../model/surface.ts';
+import { command } from './command.ts';
+
+export const practise = command({
+  id: 'practise',
+  label: 'Practise faults',
+  hint: 'Sets wiring faults on the virtual board, and shows what its lamps really do.',
+  shortcut: 'Q',
+  when: ({ boards }) => boards.value.some(({ state }) => state.value.virtual),
+  run: (_, surface) => toggle(surface, 'practise'),
+});

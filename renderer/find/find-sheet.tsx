@@ -1,0 +1,3 @@
+export function FindSheet() {
+  return null;
+}

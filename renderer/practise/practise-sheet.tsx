@@ -1,0 +1,3 @@
+export function PractiseSheet() {
+  return null;
+}
