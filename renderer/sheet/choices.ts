@@ -12,19 +12,9 @@ export const PART_NAMES: Readonly<Record<SheetPart, string>> = {
   labels: 'Wire labels',
 };
 
-/** What a board was last checked with: as this computer keeps it, or as the file has it, whichever is later. */
-export function latestChecks(model: Model): CheckRecord[] {
-  const inFile = model.open.value.layout?.checks ?? [];
-  return model.boards.value.flatMap(({ id, state }) => {
-    const known = [state.value.check, inFile.find(({ board }) => board === id) ?? null];
-    const found = known.filter((it): it is CheckRecord => it !== null).sort((a, b) => lastOf(b) - lastOf(a));
-    return found.slice(0, 1);
-  });
-}
-
-/** Time of the newest answer, ms. */
-function lastOf({ began, lamps }: CheckRecord): number {
-  return Math.max(Date.parse(began), ...lamps.map(({ at }) => Date.parse(at)));
+/** Records that this computer keeps; those of the file are in the layout. */
+export function keptChecks({ boards }: Model): CheckRecord[] {
+  return boards.value.flatMap(({ state }) => (state.value.check === null ? [] : [state.value.check]));
 }
 
 /** `25 November 2026`, by the clock of this computer. */

@@ -5,7 +5,7 @@ import { sheetHtml, type WiringSheet, wiringCsv, wiringSheet } from '../../share
 import type { Layout } from '../../shared/layout/schema.ts';
 import { usePanel } from '../model/context.ts';
 import { closeSheet } from '../model/surface.ts';
-import { dateText, fileName, latestChecks, PART_NAMES } from './choices.ts';
+import { dateText, fileName, keptChecks, PART_NAMES } from './choices.ts';
 import { SheetPreview } from './preview.tsx';
 
 /** What goes under the baseboard: chosen, looked at, printed or saved. */
@@ -25,7 +25,7 @@ function Choose({ layout }: { readonly layout: Layout }) {
   const paper = useSignal<Paper>('a4');
   const parts = useSignal<ReadonlySet<SheetPart>>(new Set(SHEET_PARTS));
   const print = useRef<(() => void) | null>(null);
-  const checks = latestChecks(model);
+  const checks = keptChecks(model);
   const only = boards.some(({ id }) => id === board.value) ? { board: board.value } : {};
   const options: SheetOptions = {
     date: dateText(new Date()),

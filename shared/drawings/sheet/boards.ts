@@ -1,5 +1,7 @@
 /** Everything that a sheet says about each board, gathered from the layout. */
 import { loadsOf } from '../../electrics/loads.ts';
+import { mergeRecords } from '../../lampcheck/record.ts';
+import type { CheckRecord } from '../../layout/check-record.ts';
 import type { Layout } from '../../layout/schema.ts';
 import type { CompiledBoard } from '../../signals/compile.ts';
 import { encodeTable } from '../../table/encode.ts';
@@ -16,7 +18,8 @@ export function sheetBoards(
     const board = layout.boards.find(({ id }) => id === it.id);
     if (board === undefined || (wanted !== undefined && wanted !== it.id)) return [];
     const loads = loadsOf(layout, it).sort((a, b) => a.output - b.output);
-    const check = [...checks, ...(layout.checks ?? [])].find((record) => record.board === it.id) ?? null;
+    const known = [...(layout.checks ?? []), ...checks].filter((record) => record.board === it.id);
+    const check = known.reduce<CheckRecord | null>(mergeRecords, null);
     return [{ layout, board, compiled: it, loads, check, hash: hashOf(it) }];
   });
 }

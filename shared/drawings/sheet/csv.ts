@@ -42,8 +42,9 @@ function cell(value: string): string {
   return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 
-function lampRow({ compiled, board, check }: SheetBoard, load: Load): string[] {
-  const found = checkWords(check, load);
+function lampRow(sheet: SheetBoard, load: Load): string[] {
+  const { compiled, board } = sheet;
+  const found = checkWords(sheet, load);
   const { driver } = load.circuit;
   return [
     compiled.name,

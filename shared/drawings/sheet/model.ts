@@ -22,7 +22,7 @@ export interface SheetOptions {
   readonly paper?: Paper;
   /** Default: all. */
   readonly parts?: readonly SheetPart[];
-  /** Newer than those of the document: at most one for each board. */
+  /** Beside those of the document; of each lamp the later answer counts. */
   readonly checks?: readonly CheckRecord[];
 }
 

@@ -71,7 +71,7 @@ function currentText(load: Load): string {
 }
 
 function checkCell(sheet: SheetBoard, load: Load): string[] {
-  const { words, about, note } = checkWords(sheet.check, load);
+  const { words, about, note } = checkWords(sheet, load);
   return [words, about, note].filter((line) => line !== '');
 }
 

@@ -43,9 +43,10 @@ function fedBy({ board }: SheetBoard): string {
 }
 
 /** `38 of 40 right; finished 25 Nov 2026, 19:04, by Ann`. */
-export function checkSummary({ check, loads }: SheetBoard): string {
+export function checkSummary(sheet: SheetBoard): string {
+  const { check, loads } = sheet;
   if (check === null) return 'not done';
-  const right = loads.filter((load) => checkWords(check, load).state === 'right').length;
+  const right = loads.filter((load) => checkWords(sheet, load).state === 'right').length;
   const when = check.ended === undefined ? `begun ${momentText(check.began)}` : `finished ${momentText(check.ended)}`;
   return `${right} of ${loads.length} lamps right; ${when}${check.by === undefined ? '' : `, by ${check.by}`}`;
 }

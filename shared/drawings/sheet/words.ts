@@ -3,7 +3,9 @@ import { bandsOf, ohmsText } from '../../electrics/bands.ts';
 import { isWire } from '../../electrics/loads.ts';
 import type { Load } from '../../electrics/model.ts';
 import { type Chip, PROFILES } from '../../electrics/profiles/profiles.ts';
-import type { CheckedLamp, CheckRecord, LampKey } from '../../layout/check-record.ts';
+import { answerFor } from '../../lampcheck/record.ts';
+import type { CheckedLamp, LampKey } from '../../layout/check-record.ts';
+import type { SheetBoard } from './model.ts';
 
 /** Without zeros that say nothing. */
 export function plain(value: number, decimals: number): string {
@@ -87,10 +89,10 @@ const FOUND: Readonly<Record<CheckedLamp['result'], string>> = {
 };
 
 /** What the last check found on this output; a lamp that has moved since has to be checked again. */
-export function checkWords(record: CheckRecord | null, load: Load): CheckWords {
-  const found = record?.lamps.findLast((lamp) => isLamp(lamp, load));
-  if (!found) return { state: 'none', words: 'not checked', about: '', note: '' };
-  const by = record?.by === undefined ? '' : `, ${record.by}`;
+export function checkWords({ check, loads }: Pick<SheetBoard, 'check' | 'loads'>, load: Load): CheckWords {
+  const found = answerFor(loads, load, check);
+  if (found === null) return { state: 'none', words: 'not checked', about: '', note: '' };
+  const by = check?.by === undefined ? '' : `, ${check.by}`;
   const about = `${momentText(found.at)}${by}`;
   const note = found.note ?? '';
   if (found.output !== load.outputName) {
@@ -99,10 +101,6 @@ export function checkWords(record: CheckRecord | null, load: Load): CheckWords {
   const saw = (found.saw ?? []).map(keyText).join(', ');
   const words = saw === '' ? FOUND[found.result] : `${FOUND[found.result]}: ${saw}`;
   return { state: found.result, words, about, note };
-}
-
-function isLamp(key: LampKey, load: Load): boolean {
-  return (key.site ?? null) === load.site && key.label === load.label && key.colour === load.colour;
 }
 
 const keyText = ({ label, colour }: LampKey): string => (colour === '' ? label : `${label} ${colour}`);
