@@ -3,11 +3,7 @@
 #include <string.h>
 
 #include "bits.h"
-
-struct wire {
-    volatile uint8_t *port;
-    uint8_t mask;
-};
+#include "pins.h"
 
 enum { DATA, CLOCK, LATCH, ENABLE };
 
@@ -16,17 +12,12 @@ static bool changed;
 static uint8_t bits[CAPACITY_CHIPS];
 static uint8_t pins[4] = { NONE, NONE, NONE, NONE };
 
-static struct wire wire(uint8_t which)
-{
-    struct wire w;
-    w.port = pins_output_register(pins[which], &w.mask);
-    return w;
-}
+static struct pin wire(uint8_t which) { return pin_of(pins[which]); }
 
 void chain_release(void)
 {
     if (pins[ENABLE] != NONE) {
-        struct wire enable = wire(ENABLE);
+        struct pin enable = wire(ENABLE);
         /* The direction register stands before PORT. */
         enable.port[-1] &= (uint8_t)~enable.mask;
     }
@@ -49,7 +40,7 @@ void chain_put(uint8_t bit, bool high)
 }
 
 /* Both wires may be bits of one port: then the clock's levels carry the data. */
-static void shift_byte(uint8_t byte, struct wire data, struct wire clock)
+static void shift_byte(uint8_t byte, struct pin data, struct pin clock)
 {
     bool same = data.port == clock.port;
     uint8_t data_low = *data.port & (uint8_t)~data.mask;
@@ -71,7 +62,7 @@ bool chain_shift(void)
         return false;
     changed = false;
     /* What goes in first ends in the chip furthest from the board. */
-    struct wire data = wire(DATA), clock = wire(CLOCK);
+    struct pin data = wire(DATA), clock = wire(CLOCK);
     for (uint8_t chip = chips; chip--;)
         shift_byte(bits[chip], data, clock);
     return true;
@@ -79,7 +70,7 @@ bool chain_shift(void)
 
 void chain_latch(void)
 {
-    struct wire latch = wire(LATCH);
+    struct pin latch = wire(LATCH);
     *latch.port |= latch.mask;
     *latch.port &= (uint8_t)~latch.mask;
 }
@@ -91,7 +82,7 @@ void chain_show(void)
     chain_latch();
     if (pins[ENABLE] == NONE)
         return;
-    struct wire enable = wire(ENABLE);
+    struct pin enable = wire(ENABLE);
     *enable.port &= (uint8_t)~enable.mask;
     enable.port[-1] |= enable.mask;
 }

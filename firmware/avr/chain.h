@@ -14,7 +14,4 @@ void chain_latch(void);
 /* Shifts, latches and only then drives the output enable. */
 void chain_show(void);
 
-/* The PORT register of a pin, and its bit there. */
-volatile uint8_t *pins_output_register(uint8_t pin, uint8_t *mask);
-
 #endif

@@ -1,10 +1,10 @@
 #include <avr/interrupt.h>
 
+#include "adc.h"
 #include "board.h"
 #include "clock.h"
 #include "reset.h"
 #include "serial.h"
-#include "supply.h"
 
 int main(void)
 {
@@ -13,7 +13,7 @@ int main(void)
     hal_pins_begin();
     hal_pins_apply();
     serial_start();
-    supply_start();
+    adc_start();
     clock_start();
     watchdog_start();
     sei();

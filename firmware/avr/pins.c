@@ -8,6 +8,7 @@
 #include "chain.h"
 #include "hal.h"
 #include "pinmap.h"
+#include "pins.h"
 
 static const __flash uint16_t registers[PORTS] = PORT_REGISTERS;
 static const __flash uint8_t pin_bits[CAPACITY_PINS + 1] = PIN_BITS;
@@ -22,10 +23,11 @@ static uint8_t next_ddr[PORTS];
 
 static volatile uint8_t *input_register(uint8_t port) { return (volatile uint8_t *)registers[port]; }
 
-volatile uint8_t *pins_output_register(uint8_t pin, uint8_t *mask)
+struct pin pin_of(uint8_t number)
 {
-    *mask = bit_mask(pin_bits[pin]);
-    return input_register(pin_bits[pin] >> 3) + 2;
+    uint8_t where = pin_bits[number];
+    struct pin pin = { input_register(where >> 3) + 2, bit_mask(where) };
+    return pin;
 }
 
 void hal_pins_begin(void)
@@ -93,6 +95,33 @@ void hal_outputs_commit(void)
             *port = next_port[i];
     }
     sei();
+}
+
+void pin_restore(uint8_t number)
+{
+    struct pin pin = pin_of(number);
+    uint8_t port = pin_bits[number] >> 3;
+    if (next_port[port] & pin.mask)
+        pin_high(&pin);
+    else
+        pin_low(&pin);
+    if (next_ddr[port] & pin.mask)
+        pin_drive(&pin);
+    else
+        pin_let_go(&pin);
+}
+
+void hal_pin_drive(uint8_t pin, bool high)
+{
+    hal_pin_output(pin, high);
+    pin_restore(pin);
+}
+
+void hal_pin_free(uint8_t pin)
+{
+    put(next_ddr, pin, false);
+    put(next_port, pin, false);
+    pin_restore(pin);
 }
 
 bool hal_input(uint8_t pin)

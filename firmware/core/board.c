@@ -6,10 +6,12 @@
 #include "inputs.h"
 #include "jobs.h"
 #include "lamps.h"
+#include "outputs.h"
 #include "requests.h"
 #include "shown.h"
 #include "sites.h"
 #include "store.h"
+#include "supply.h"
 
 uint32_t board_now;
 uint8_t board_master;
@@ -41,6 +43,7 @@ __attribute__((noinline)) void board_boot(void)
             sweep_left = (uint16_t)(sweep_ms() + 1);
         }
     }
+    supply_boot();
     jobs_boot();
     events_hello();
 }
@@ -48,6 +51,7 @@ __attribute__((noinline)) void board_boot(void)
 /* Each lamp that the table uses stands dark before the first tick. */
 static void arrange_pins(void)
 {
+    pulse_forget();
     hal_pins_begin();
     if (image_length) {
         if (image_bytes[AT_CHIPS])
@@ -132,6 +136,7 @@ static void count_silence(void)
         return;
     inputs_release_all();
     lamps_release_all();
+    pulse_end();
     sites_release_all();
     board_paused = false;
     board_host_master = NONE;
@@ -160,6 +165,9 @@ static void tick(void)
         seconds++;
     }
     count_silence();
+    pulse_tick();
+    lamps_tick();
+    supply_tick();
     uint8_t before = board_master;
     if (starting) {
         sites_tick(true);

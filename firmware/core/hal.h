@@ -1,5 +1,5 @@
 /* What the core asks of a board. firmware/avr implements it with registers,
- * test/firmware/host with arrays. No call waits. */
+ * test/firmware/host with arrays. No call waits but `hal_probe`. */
 #ifndef HAL_H
 #define HAL_H
 
@@ -54,12 +54,28 @@ void hal_output(uint8_t output, bool high);
 void hal_outputs_commit(void);
 bool hal_input(uint8_t pin);
 
+/* A pin that the arrangement does not name, at once: driven, and let go. */
+void hal_pin_drive(uint8_t pin, bool high);
+void hal_pin_free(uint8_t pin);
+
+/* What a pin tells of its lamp, of 1,023 for the supply. */
+#define PROBE_NO_LEVEL 0xFF
+#define PROBE_NOTHING 0xFFFF
+struct probe {
+    uint8_t level;
+    uint16_t rest, lit;
+};
+/* Measures a pin that is no input and whose lamp is dark: 0.45 ms at most.
+ * `high`: the lamp is lit when high. False: there is no time in this tick. */
+bool hal_probe(uint8_t pin, bool high, struct probe *found);
+
 /* EEPROM: read and write only when ready; a write takes 3.4 ms. */
 bool hal_eeprom_ready(void);
 uint8_t hal_eeprom_read(uint16_t at);
 void hal_eeprom_write(uint16_t at, uint8_t value);
 
-uint16_t hal_supply_millivolts(void);
+/* The internal reference, of 1,024 for the supply; 0 before the first reading. */
+uint16_t hal_supply_reading(void);
 uint8_t hal_reset_cause(void);
 uint16_t hal_stack_unused(void);
 

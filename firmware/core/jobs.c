@@ -4,6 +4,7 @@
 #include "board.h"
 #include "migrate.h"
 #include "requests.h"
+#include "supply.h"
 #include "work.h"
 
 static struct {
@@ -97,6 +98,7 @@ __attribute__((noinline)) static uint8_t slice(void)
     case VERB_KEEP: return keep_slice();
     case VERB_BACK: return back_slice();
     case VERB_ERASE: return erase();
+    case VERB_METER: return meter_slice();
     default:
 #if STORE_VERSION > 1
         if (IS_CHORE)
@@ -104,6 +106,16 @@ __attribute__((noinline)) static uint8_t slice(void)
 #endif
         return write_label();
     }
+}
+
+static uint8_t meter_objection(uint16_t shown)
+{
+    if (shown < LINK_METER_LEAST_MV || shown > LINK_METER_MOST_MV)
+        return CODE_OUTSIDE_LIMITS;
+    if (!hal_supply_reading())
+        return CODE_BUSY;
+    uint16_t reference = supply_by_meter(shown);
+    return reference < LINK_REFERENCE_LEAST_MV || reference > LINK_REFERENCE_MOST_MV ? CODE_OUTSIDE_LIMITS : 0;
 }
 
 /* What must be so for a job to begin. */
@@ -125,6 +137,7 @@ static uint8_t objection(const struct job_order *order)
         return image_length ? 0 : CODE_NO_TABLE;
     case VERB_KEEP: return image_length ? 0 : CODE_NO_TABLE;
     case VERB_BACK: return store_newest == SLOT_NONE ? CODE_NO_TABLE : 0;
+    case VERB_METER: return meter_objection(order->arguments.reference);
     default: return 0;
     }
 }
@@ -167,6 +180,8 @@ uint8_t jobs_begin(const struct job_order *order)
         work.slot = store_newest;
     if (job.verb == VERB_SUM && !order->arguments.kept)
         work.slot = SLOT_NONE;
+    if (job.verb == VERB_METER)
+        work.order.reference = supply_by_meter(order->arguments.reference);
     /* A new upload replaces the one before from its first byte on. */
     if (job.verb == VERB_BEGIN || job.verb == VERB_KEEP)
         work_upload.begun = false;
@@ -191,6 +206,7 @@ __attribute__((noinline)) static void answer(void)
         answer_hex(work.shape, 4);
         break;
     case VERB_KEEP: answer_number(store_keeps); break;
+    case VERB_METER: answer_number(supply_reference); break;
     }
     answer_end();
 }

@@ -12,6 +12,7 @@ union job_arguments {
     struct { uint16_t offset; uint8_t count, bytes[LINK_PART_BYTES]; } part;
     uint8_t label[LABEL_TEXT]; /* identity and name */
     bool kept;                 /* sum: of the kept image */
+    uint16_t reference;        /* meter: what it shows, then the reference by it */
 };
 
 struct job_order {

@@ -16,6 +16,9 @@ bool lamps_changed;
 
 static uint8_t forced[LAMP_BITS];
 static uint8_t forced_on[LAMP_BITS];
+/* The lamp that is lit for a time, and ticks until it is forced dark; 0: none is. */
+static uint8_t timed;
+static uint16_t timed_left;
 /* Lamps from here on belong to no site. */
 static uint8_t left_over;
 static uint16_t first_at;
@@ -83,15 +86,38 @@ void lamps_commit(void)
     events_lamps();
 }
 
+static void untime(uint8_t lamp)
+{
+    if (lamp == timed)
+        timed_left = 0;
+}
+
 void lamps_force(uint8_t lamp, bool lit)
 {
+    untime(lamp);
     lamps_changed = true;
     bit_put(forced, lamp, true);
     bit_put(forced_on, lamp, lit);
 }
 
+void lamps_time(uint8_t lamp, uint16_t ms)
+{
+    if (timed_left)
+        lamps_force(timed, false);
+    lamps_force(lamp, true);
+    timed = lamp;
+    timed_left = (uint16_t)(ms + 1);
+}
+
+void lamps_tick(void)
+{
+    if (timed_left && !--timed_left)
+        lamps_force(timed, false);
+}
+
 void lamps_release(uint8_t lamp)
 {
+    untime(lamp);
     lamps_changed = true;
     bit_put(forced, lamp, false);
     bit_put(forced_on, lamp, false);
@@ -99,15 +125,19 @@ void lamps_release(uint8_t lamp)
 
 void lamps_release_all(void)
 {
+    timed_left = 0;
     lamps_changed = true;
     memset(forced, 0, sizeof forced);
     memset(forced_on, 0, sizeof forced_on);
 }
 
-bool lamps_forced(void)
+static bool any(const uint8_t *bits)
 {
-    uint8_t any = 0;
+    uint8_t found = 0;
     for (uint8_t b = 0; b < LAMP_BITS; b++)
-        any |= forced[b];
-    return any != 0;
+        found |= bits[b];
+    return found != 0;
 }
+
+bool lamps_forced(void) { return any(forced); }
+bool lamps_any_lit(void) { return any(lamps_lit); }

@@ -23,8 +23,13 @@ void lamps_plan_only(uint8_t lamp);
 /* Changes outputs to the plan with its overrides. */
 void lamps_commit(void);
 void lamps_force(uint8_t lamp, bool lit);
+/* Lit from the next tick on for so many of them, then forced dark. One lamp at
+ * a time; the one before goes dark. */
+void lamps_time(uint8_t lamp, uint16_t ms);
+void lamps_tick(void);
 void lamps_release(uint8_t lamp);
 void lamps_release_all(void);
 bool lamps_forced(void);
+bool lamps_any_lit(void);
 
 #endif

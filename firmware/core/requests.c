@@ -67,6 +67,10 @@ static uint8_t take_order(struct job_order *order)
         fine = which != NONE;
         to->kept = which;
         break;
+    case VERB_METER:
+        fine = line_number(&a);
+        to->reference = a > 0xFFFF ? 0xFFFF : (uint16_t)a;
+        break;
     case VERB_LABEL:
         memset(to->label, 0, sizeof to->label);
         fine = line_hex(&a, 8) && line_bytes(to->label + 4, &count, LABEL_TEXT - 4, true);

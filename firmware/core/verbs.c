@@ -9,8 +9,10 @@
 #include "jobs.h"
 #include "lamps.h"
 #include "line.h"
+#include "measure.h"
 #include "sites.h"
 #include "store.h"
+#include "supply.h"
 #include "version.h"
 
 static const IN_FLASH char levels[] = "auto\0on\0off\0";
@@ -68,7 +70,7 @@ static void state(void)
 {
     answer_number(board_seconds());
     answer_cause();
-    answer_number(hal_supply_millivolts());
+    answer_number(supply_now());
     answer_number(hal_stack_unused());
     answer_master(board_master);
     answer_hex(board_flags(), 2);
@@ -214,16 +216,29 @@ static uint8_t lamp(void)
 {
     static const IN_FLASH char all_word[] = "all\0";
     uint8_t first = 0, last = image_bytes[AT_LAMPS], level;
-    if (line_word(all_word) == NONE) {
+    uint32_t ms = 0;
+    bool all = line_word(all_word) != NONE;
+    if (!all) {
         uint8_t code = line_index(&first, last);
         if (code)
             return code == CODE_NO_SUCH_THING && !image_length ? CODE_NO_TABLE : code;
         last = (uint8_t)(first + 1);
     }
-    if (!take_level(&level))
+    level = line_word(levels);
+    if (level == NONE)
         return CODE_BAD_ARGUMENTS;
+    if (!line_end()) {
+        if (all || level != ON || !line_number(&ms) || !line_end())
+            return CODE_BAD_ARGUMENTS;
+        if (ms < LINK_LAMP_LEAST_MS || ms > LINK_LAMP_MOST_MS)
+            return CODE_OUTSIDE_LIMITS;
+    }
     if (!image_length)
         return CODE_NO_TABLE;
+    if (ms) {
+        lamps_time(first, (uint16_t)ms);
+        return 0;
+    }
     for (uint8_t i = first; i < last; i++)
         set_lamp(i, level);
     return 0;
@@ -308,6 +323,7 @@ static uint8_t plain(uint8_t verb, bool *answered)
         answer_bits(inputs_demands, image_bytes[AT_INPUTS]);
         break;
     case VERB_SNAP: snapshot(); break;
+    case VERB_SUPPLY: measure_supply(); break;
     default: answer_number(board_now); /* beat */
     }
     return 0;
@@ -326,6 +342,8 @@ uint8_t verbs_do(uint8_t verb, bool *answered)
     case VERB_PRESS: return press();
     case VERB_TELL: return tell();
     case VERB_SITE: return site(answered);
+    case VERB_PULSE: return measure_pulse();
+    case VERB_PROBE: return measure_probe(answered);
     default: return plain(verb, answered);
     }
 }

@@ -1,5 +1,5 @@
 /* The one place of the firmware's version. */
 #ifndef VERSION_H
 #define VERSION_H
-#define FIRMWARE_VERSION "1.1.0"
+#define FIRMWARE_VERSION "1.2.0"
 #endif

@@ -61,5 +61,6 @@ uint8_t upload_part(void);
 uint8_t upload_start(void);
 uint8_t keep_slice(void);
 uint8_t back_slice(void);
+uint8_t meter_slice(void);
 
 #endif

@@ -19,6 +19,16 @@ export const LINK = {
   readBytes: 32,
   /** Without a valid line for this long the host counts as gone, ms. */
   silenceMs: 5000,
+  /** `lamp ... on MS`, ms. */
+  lampLeastMs: 10,
+  lampMostMs: 60_000,
+  /** Longest `pulse`, ms. */
+  pulseMostMs: 2000,
+  /** What a meter may show of a supply, mV, and what may come out as the reference (1,000 to 1,200 by the data sheets). */
+  meterLeastMv: 3000,
+  meterMostMv: 5500,
+  referenceLeastMv: 900,
+  referenceMostMv: 1300,
 } as const;
 
 export interface Verb {

@@ -19,7 +19,7 @@ test('the main job on the virtual board, whose memory outlives each command', as
   const virtual = ['--port', 'virtual', '--data', join(folder, 'data'), '--json'];
 
   const fresh = await typed('identify', ...virtual);
-  expect(fresh.json()).toMatchObject({ ok: true, who: { firmware: '1.1.0', shape: null }, state: { keeps: 0 } });
+  expect(fresh.json()).toMatchObject({ ok: true, who: { firmware: '1.2.0', shape: null }, state: { keeps: 0 } });
   expect((await typed('nudge', '0', '0', '20', ...virtual)).json()).toMatchObject({
     ok: false,
     problem: { code: 'refused' },

@@ -18,6 +18,9 @@ uint8_t host_eeprom[EEPROM_BYTES];
 unsigned host_operations, host_cut;
 int host_garbage = -1;
 bool host_wire;
+struct probe host_probe[2];
+unsigned host_probe_later;
+uint16_t host_supply;
 
 static struct {
     bool output, high, pull_up;
@@ -266,6 +269,42 @@ void hal_eeprom_write(uint16_t at, uint8_t value)
     write_now.value = value;
 }
 
-uint16_t hal_supply_millivolts(void) { return 5000; }
+static void driven_alone(uint8_t pin)
+{
+    if (pin < 2)
+        fail("pin of the serial line driven");
+    for (uint8_t i = 0; chain_chips && i < 4; i++)
+        if (chain_pins[i] == pin)
+            fail("wire of the chain driven");
+}
+
+void hal_pin_drive(uint8_t pin, bool high)
+{
+    driven_alone(pin);
+    hal_pin_output(pin, high);
+    pin_now[pin] = pin_next[pin];
+}
+
+void hal_pin_free(uint8_t pin)
+{
+    driven_alone(pin);
+    memset(&pin_next[pin], 0, sizeof pin_next[pin]);
+    pin_now[pin] = pin_next[pin];
+}
+
+bool hal_probe(uint8_t pin, bool high, struct probe *found)
+{
+    driven_alone(pin);
+    if (pin_now[pin].pull_up)
+        fail("input probed");
+    if (host_probe_later) {
+        host_probe_later--;
+        return false;
+    }
+    *found = host_probe[high];
+    return true;
+}
+
+uint16_t hal_supply_reading(void) { return host_supply; }
 uint8_t hal_reset_cause(void) { return reset_cause; }
 uint16_t hal_stack_unused(void) { return 400; }

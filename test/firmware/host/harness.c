@@ -13,6 +13,11 @@
  * Inputs
  *   raw I 0|1           input I active or not at its pin, its polarity counted in
  *   pin P 0|1           level of pin P
+ *   finds H LEVEL REST LIT [LATER]   what a probe finds from now on, of a lamp
+ *                       lit when high (H 1) or low (H 0); - for what is not
+ *                       measured; LATER times there is no time for it
+ *   supply READING      what the internal reference reads (225: 5.0 V)
+ *   out O               prints `o NOW O LEVEL`, -1 where nothing is driven
  * Requests
  *   ask TEXT            a request line with a sequence number and CRC of its own,
  *                       done at once (between two milliseconds); its answer is
@@ -226,6 +231,22 @@ static void new_board(const char *hex, unsigned now)
     power_on(CAUSE_POWER, now);
 }
 
+static uint16_t found(const char *text, uint16_t nothing)
+{
+    return *text == '-' ? nothing : (uint16_t)strtoul(text, 0, 10);
+}
+
+static void set_finds(const char *rest)
+{
+    unsigned high;
+    char level[8], at_rest[8], lit[8];
+    if (sscanf(rest, "%u %7s %7s %7s %u", &high, level, at_rest, lit, &host_probe_later) < 4 || high > 1)
+        bad("command");
+    host_probe[high].level = (uint8_t)found(level, PROBE_NO_LEVEL);
+    host_probe[high].rest = found(at_rest, PROBE_NOTHING);
+    host_probe[high].lit = found(lit, PROBE_NOTHING);
+}
+
 static void print_eeprom(void)
 {
     printf("eeprom ");
@@ -258,6 +279,13 @@ static void obey(void)
         set_raw(a, b);
     } else if (is("pin", &rest) && sscanf(rest, "%u %u", &a, &b) == 2 && a < HOST_PINS) {
         host_level[a] = b;
+    } else if (is("finds", &rest)) {
+        set_finds(rest);
+    } else if (is("supply", &rest)) {
+        host_supply = (uint16_t)strtoul(rest, 0, 10);
+    } else if (is("out", &rest)) {
+        a = (unsigned)strtoul(rest, 0, 10);
+        printf("o %u %u %d\n", (unsigned)board_now, a, host_output((uint8_t)a));
     } else if (is("rx", &rest)) {
         static uint8_t bytes[sizeof command / 2];
         unsigned count = take_hex(rest, bytes, sizeof bytes);
@@ -298,6 +326,7 @@ static void obey(void)
 int main(void)
 {
     size_t size = (size_t)(__stop_core_data - __start_core_data);
+    host_supply = 225; /* 1.1 V of 5.0 V */
     initial = malloc(size + 1);
     copy(initial, __start_core_data, size);
     memset(host_eeprom, 0xFF, sizeof host_eeprom);

@@ -25,6 +25,13 @@ extern unsigned host_operations;
 extern unsigned host_cut;
 extern int host_garbage;
 
+/* What a probe finds, of a lamp lit when low and of one lit when high, and how
+ * often there is no time for it. */
+extern struct probe host_probe[2];
+extern unsigned host_probe_later;
+/* What the internal reference reads. */
+extern uint16_t host_supply;
+
 /* A real wire carries 57,600 baud both ways through rings of the board's size;
  * otherwise bytes pass at once and without limit. */
 extern bool host_wire;

@@ -31,9 +31,9 @@ describe('answers', () => {
       ...words.map((_, i) => 0xa0 + i),
     ]);
     expect(answers(lines)).toEqual([
-      `ok amberwick 1 1.1.0 1 atmega328p 00000000 ${shape(junction)} -`,
+      `ok amberwick 1 1.2.0 1 atmega328p 00000000 ${shape(junction)} -`,
       'ok 480 64 16 16 4 16 8 64 16 32',
-      expect.stringMatching(/^ok 0 power 5000 400 run 81 0 1$/),
+      expect.stringMatching(/^ok 0 power 5006 400 run 81 0 1$/),
       expect.stringMatching(/^ok \d+ 0C 0 run 81$/),
       expect.stringMatching(/^ok 0 \d+ 00 0$/),
       `ok 0 ${hex(junction.subarray(0, 32))}`,
@@ -102,7 +102,7 @@ describe('repeats', () => {
       'ok 1 8 00 0',
       'ok 2',
       'ok',
-      'ok 5 power 5000 400 run 81 0 2',
+      'ok 5 power 5006 400 run 81 0 2',
     ]);
   });
 
@@ -208,7 +208,7 @@ describe('noise on the line', () => {
       'ask dial 0 0',
       'run 30',
     ]);
-    expect(answers(lines)).toEqual(['ok 300', 'ok 0 power 5000 400 run 83 3 1', 'ok 300']);
+    expect(answers(lines)).toEqual(['ok 300', 'ok 0 power 5006 400 run 83 3 1', 'ok 300']);
   });
 
   it.each(Array.from({ length: 17 }, (_, cut) => cut + 1))(
@@ -255,8 +255,8 @@ describe('a host that falls silent', () => {
       'ask state',
       'ask site 0',
     ]);
-    expect(answers(between(lines, 'silent')).slice(0, 1)).toEqual(['ok 5 power 5000 400 run 81 0 1']);
-    expect(answers(lines)).toContain('ok 0 power 5000 400 night AD 0 1');
+    expect(answers(between(lines, 'silent')).slice(0, 1)).toEqual(['ok 5 power 5006 400 run 81 0 1']);
+    expect(answers(lines)).toContain('ok 0 power 5006 400 night AD 0 1');
     expect(events(between(lines, 'silent', 'five'))).toEqual([]);
     expect(events(between(lines, 'five', 'gone'))).toEqual(['alone 5020']);
     expect(answers(lines).at(-1)).toMatch(/^ok 0 \d+ 00 0$/);

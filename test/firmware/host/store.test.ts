@@ -32,7 +32,7 @@ describe('the store', () => {
   it('forgets a table that was started and not kept', async () => {
     const lines = await play(['eeprom blank', 'on', ...upload(junction), 'ask state', ...whatRuns]);
     expect(answers(lines)).toContain(`ok ${hex4(imageShape(junction) ?? 0)}`);
-    expect(answers(lines)).toContain('ok 0 power 5000 400 run 83 0 0');
+    expect(answers(lines)).toContain('ok 0 power 5006 400 run 83 0 0');
     expect(answers(lines).slice(-2)).toEqual(['no 5 - no table', 'no 5 - no table']);
   });
 
@@ -96,10 +96,10 @@ describe('the store', () => {
     ]);
     expect(answers(lines)).toEqual([
       'ok 15000',
-      'ok 10 power 5000 400 run 83 0 1',
+      'ok 10 power 5006 400 run 83 0 1',
       'ok',
       'ok 18000',
-      'ok 10 power 5000 400 run 81 0 1',
+      'ok 10 power 5006 400 run 81 0 1',
     ]);
     expect(changes(lines)).toEqual(['1 0C', '18000 0A']);
   });
@@ -115,8 +115,8 @@ describe('the store', () => {
       'ask state',
     ]);
     expect(answers(lines).filter((text) => text.includes('power'))).toEqual([
-      'ok 0 power 5000 400 run 83 0 1',
-      'ok 0 power 5000 400 run 81 0 1',
+      'ok 0 power 5006 400 run 83 0 1',
+      'ok 0 power 5006 400 run 81 0 1',
     ]);
   });
 
@@ -140,7 +140,7 @@ describe('the store', () => {
       'ok 2',
       'ok 15000',
       'ok 9000',
-      'ok 0 power 5000 400 run 81 0 2',
+      'ok 0 power 5006 400 run 81 0 2',
     ]);
   });
 });
@@ -207,7 +207,7 @@ describe('a power cut', () => {
         `say end ${n}`,
       ]),
     );
-    const start = `ok amberwick 1 1.1.0 1 atmega328p`;
+    const start = `ok amberwick 1 1.2.0 1 atmega328p`;
     const shape = hex4(imageShape(junction) ?? 0);
     const names = cuts.map((n) => answers(between(lines, `cut ${n}`, `end ${n}`))[0]);
     expect(new Set(names)).toEqual(

@@ -46,7 +46,7 @@ describe('a store of an older version', () => {
     expect(events(lines)).toEqual(['hello 1 power 03']);
     // 100 ms of sweep a lamp, which the table of version 1 did not have.
     expect(changes(between(lines, 'lit')).slice(0, 2)).toEqual(['1 01', '101 02']);
-    expect(answers(lines)).toEqual(['ok 3 power 5000 400 run 01 0 8', who('2', '00C0FFEE', '\\w{4}', ELM_ROAD)]);
+    expect(answers(lines)).toEqual(['ok 3 power 5006 400 run 01 0 8', who('2', '00C0FFEE', '\\w{4}', ELM_ROAD)]);
     const [store = new Uint8Array()] = eeproms(lines);
     expect(readStore(store)).toMatchObject({ label, newer: true });
     const next = stepped(junction, 1);

@@ -33,7 +33,7 @@ describe('the watch over the running table', () => {
       'ok',
       expect.stringMatching(/^ok 0 \d+ 02 1$/),
       'ok',
-      'ok 0 power 5000 400 run 91 0 1',
+      'ok 0 power 5006 400 run 91 0 1',
     ]);
   });
 
