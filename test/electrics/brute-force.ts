@@ -1,6 +1,6 @@
 /**
- * The worst moment of a board as the reference interpreter finds it: somebody presses, steps, holds, nudges and
- * starts sites again at random, and every moment is looked at. Knows nothing of how the worst case is worked out.
+ * The worst moment of a board as the reference interpreter finds it: somebody presses, steps, holds, pauses, nudges
+ * and starts sites again at random, and every moment is looked at. Knows nothing of how the worst case is worked out.
  */
 import { Interpreter } from '../../shared/interpreter/interpreter.ts';
 import type { BoardTable, Program, SiteBinding } from '../../shared/table/model.ts';
@@ -29,20 +29,22 @@ export function wander(
   things: number,
   look: (lit: readonly boolean[]) => boolean,
 ): boolean {
-  const boards = withFaults(table).map((variant) => new Interpreter(variant));
+  let isOver = false;
+  const listener = {
+    lamps: (_: number, lit: readonly boolean[]) => {
+      isOver ||= look(lit);
+    },
+  };
+  const boards = withFaults(table).map((variant) => new Interpreter(variant, listener));
   for (const board of boards) board.start();
-  for (let thing = 0; thing < things; thing += 1) {
+  for (let thing = 0; thing < things && !isOver; thing += 1) {
     // Mostly the sound one.
     const board = chance(dice, 50) ? boards[0] : pick(dice, boards);
     if (board === undefined) return false;
     doSomething(dice, board);
-    const wait = chance(dice, 85) ? dice.int(1, 3) : dice.int(1, 600);
-    for (let ms = 0; ms < wait; ms += 1) {
-      board.tick();
-      if (look(board.lit)) return true;
-    }
+    board.run(chance(dice, 70) ? dice.int(1, 3) : dice.int(1, 2000));
   }
-  return false;
+  return isOver;
 }
 
 function doSomething(dice: Dice, board: Interpreter): void {
@@ -54,14 +56,29 @@ function doSomething(dice: Dice, board: Interpreter): void {
   else if (what < 60) board.hold(site, chance(dice, 60));
   else if (what < 75 && table.inputs.length > 0) {
     board.press(dice.int(0, table.inputs.length - 1), pick(dice, ['on', 'off', 'off'] as const));
-  } else if (what < 82) board.again(site);
+  } else if (what < 78) board.again(chance(dice, 70) ? site : undefined);
+  else if (what < 80) catchFirst(board, site);
+  else if (what < 82) chance(dice, 25) ? board.pause() : board.runOn();
   else if (what < 88) board.setMaster(pick(dice, ['run', 'run', 'run', 'night', 'safe', 'off'] as const));
-  else if (what < 96) nudge(dice, board, site);
-  else if (what < 98) board.start();
-  else {
+  else if (what < 94) nudge(dice, board, site);
+  else if (what < 98) {
+    board.start();
+    board.run(1);
+    // Everything at its first moment, sync pulses too, until somebody goes on.
+    if (chance(dice, 50)) board.pause();
+  } else {
     board.override('all', 'off');
     board.override(dice.int(0, Math.max(0, table.lamps.length - 1)), 'on');
   }
+}
+
+/** The first interval of a site, as it begins. */
+function catchFirst(board: Interpreter, site: number): void {
+  board.runOn();
+  board.hold(site, false);
+  board.again(site);
+  board.run((board.table.sites[site]?.offset ?? 0) + 1);
+  board.hold(site, true);
 }
 
 function nudge(dice: Dice, board: Interpreter, site: number): void {

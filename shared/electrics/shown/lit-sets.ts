@@ -25,12 +25,9 @@ export function siteSets(table: BoardTable, site: number): SiteSets {
   const reached = reachedRows(table, site);
   const shown = reached.rows.flatMap((at) => statesOf(program, at));
   const run = setsOf([...shown, program.fault]);
-  const night = {
-    run,
-    fault: setsOf([program.fault]),
-    safe: setsOf([program.safe, program.fault]),
-    dark: setsOf([program.fault]),
-  }[binding.atNight];
+  // A fault goes before the night; a site that finds no interval at its start has nothing else to show.
+  const atNight = { run: shown, fault: [], safe: [program.safe], dark: [] }[binding.atNight];
+  const night = setsOf(reached.rows.length > 0 ? [...atNight, program.fault] : [program.fault]);
   return { sets: { run, night, safe: setsOf([program.safe]), off: [] }, isExact: reached.isExact };
 }
 
