@@ -23,6 +23,7 @@ export function DeskView() {
           <CommandButton id="phases-sheet" />
           <CommandButton id="traffic-sheet" />
           <CommandButton id="wave-sheet" />
+          <CommandButton id="plan-wiring" />
         </p>
       </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, so the keyboard must reach it */}

@@ -2,6 +2,7 @@ import { useMemo } from 'preact/hooks';
 import { usePanel } from '../model/context.ts';
 import { type Part, type Wired, Wiring } from '../model/wiring.ts';
 import { SupplyPart } from '../supply/supply.tsx';
+import { Currents } from './currents.tsx';
 import { LampDetails } from './lamp-details.tsx';
 import { LampList } from './lamp-list.tsx';
 import { OutputsPart } from './outputs-part.tsx';
@@ -66,6 +67,7 @@ function OneBoard({ wiring, wired }: { readonly wiring: Wiring; readonly wired: 
         </fieldset>
         {part.value === 'lamp' && !lamp && <p>Choose a lamp, on the board or in the list.</p>}
         {part.value === 'lamp' && lamp && <LampDetails key={lamp.path} wiring={wiring} wired={wired} lamp={lamp} />}
+        {part.value === 'currents' && <Currents wiring={wiring} wired={wired} />}
         {part.value === 'supply' && <SupplyPart wiring={wiring} wired={wired} />}
         {part.value === 'outputs' && <OutputsPart wiring={wiring} wired={wired} />}
       </div>
