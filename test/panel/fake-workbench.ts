@@ -208,11 +208,18 @@ export class FakeWorkbench implements Workbench {
       openText: ({ name, text }) => this.#open(name, text, `Opened ${name}.`),
       changeText: ({ text, what }) => {
         const held = this.boards.flatMap(({ compiled, state }) =>
-          state.port ? [{ id: compiled.id, port: state.port }] : [],
+          state.port ? [{ id: compiled.id, port: state.port, check: state.check, runs: state.running === 'same' }] : [],
         );
+        const tables = new Map(this.boards.map(({ compiled }) => [compiled.id, compiled.table]));
         const outcome = this.#open(this.#document.name, text, what);
         // A change leaves the boards connected.
-        for (const { id, port } of held) this.#board(id)?.connect(port);
+        for (const { id, port, check, runs } of held) {
+          const board = this.#board(id);
+          board?.connect(port);
+          board?.become({ check });
+          // What moves no lamp and no time leaves the table as it is.
+          if (runs && board && isSameTable(board.compiled.table, tables.get(id))) board.start();
+        }
         return outcome;
       },
       openExample: () => fine(this.#document),
@@ -284,10 +291,14 @@ export class FakeWorkbench implements Workbench {
       },
       replaceBoard: ({ board: id, port }) => this.#writeTo(id, port, 'replace'),
       readFrames: ({ board: id }) => fine([...(this.frames.get(id) ?? [])]),
-      beginCheck: () => fine(null),
+      beginCheck: ({ board: id }) => quiet(after(id, (board) => board.become({ checking: true }))),
       light: () => fine(null),
-      endCheck: () => fine(null),
-      noteCheck: ({ board: id }) => after(id, () => {}),
+      endCheck: ({ board: id }) => quiet(after(id, (board) => board.become({ checking: false }))),
+      noteCheck: ({ board: id, record, said }) =>
+        after(id, (board) => {
+          board.become({ check: record });
+          this.#write('check', said, id);
+        }),
       pulse: () => fine(null),
       probe: () => fine({ level: 1, rest: null, lit: null }),
       supply: () => fine({ millivolts: 5000, least: 4980, reference: null }),
@@ -300,4 +311,8 @@ export class FakeWorkbench implements Workbench {
         }),
     };
   }
+}
+
+function isSameTable(one: unknown, other: unknown): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
 }
