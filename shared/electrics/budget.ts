@@ -1,7 +1,7 @@
 /** What a board carries: each pin, port group, chip, register, driver and supply, at worst and on average. */
 import type { Board } from '../layout/outputs.ts';
 import type { Layout } from '../layout/schema.ts';
-import type { Fact } from '../practice/fact.ts';
+import { type Confidence, type Fact, fact } from '../practice/fact.ts';
 import type { CompiledBoard } from '../signals/compile.ts';
 import { loadsOf } from './loads.ts';
 import type { Load } from './model.ts';
@@ -46,6 +46,7 @@ export interface BudgetLine {
   readonly comfort: number | null;
   /** Of the limit. */
   readonly source: string;
+  readonly confidence: Confidence;
 }
 
 export interface Budget {
@@ -76,7 +77,7 @@ export function budgetOf(layout: Layout, compiled: CompiledBoard): Budget {
 interface Part {
   readonly is: BudgetLine['is'];
   readonly name: string;
-  readonly limit: Pick<Fact<number>, 'value' | 'source'> | null;
+  readonly limit: Fact<number> | null;
   readonly comfort?: Fact<number>;
   readonly own?: number;
   /** What a lit lamp counts, mA; default: the current through its output. */
@@ -125,6 +126,7 @@ class Adding {
         limit: part.limit?.value ?? null,
         comfort: part.comfort?.value ?? null,
         source: part.limit?.source ?? '',
+        confidence: part.limit?.confidence ?? 'common',
       },
     ];
   }
@@ -206,7 +208,7 @@ function supplyLines(adding: Adding, board: Board): BudgetLine[] {
     load.circuit.driver === 'direct' || Math.abs(load.circuit.volts - adding.volts) < 0.01;
   const byUsb = (board.power?.from ?? 'usb') === 'usb';
   const given = board.power?.milliamps;
-  const limit = given !== undefined ? { value: given, source: 'said of the supply of the board' } : byUsb ? USB : null;
+  const limit = given !== undefined ? fact(given, 'owner', 'the layout says so of its supply') : byUsb ? USB : null;
   const name = byUsb ? 'USB' : `Supply of the board, ${voltsText(adding.volts)}`;
   // A transistor's base takes its current from the board, whatever feeds the lamps.
   const base = (load: Load): number => (load.circuit.driver === 'transistor' ? adding.current(load).output : 0);
