@@ -1,4 +1,5 @@
 /** The open layout: its text read and compiled once for each version. */
+import { checkElectrics } from '../../shared/electrics/check/check.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { parseLayout } from '../../shared/layout/parse.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
@@ -37,13 +38,14 @@ export const NOTHING_OPEN: OpenLayout = { file: '', version: -1, layout: null, b
 export function readDocument(document: DocumentState): OpenLayout {
   const parsed = parseLayout(document.text);
   const compiled = parsed.layout ? compileLayout(parsed.layout) : { boards: [], findings: [] };
+  const electrics = parsed.layout ? checkElectrics(parsed.layout, compiled.boards) : [];
   return {
     file: document.name,
     version: document.version,
     layout: parsed.layout,
     boards: compiled.boards,
     sites: parsed.layout ? openSites(parsed.layout, compiled.boards) : [],
-    findings: [...parsed.findings, ...compiled.findings],
+    findings: [...parsed.findings, ...compiled.findings, ...electrics],
   };
 }
 

@@ -1,11 +1,13 @@
 /** `amberwick check FILE`: everything that is wrong with a layout, and what would be sent. */
+import { checkElectrics } from '../../shared/electrics/check/check.ts';
 import { loadLayout } from './load.ts';
 import { exitFor, type Report } from './output.ts';
 
 export function check(file: string): Report {
   const loaded = loadLayout(file);
   if (!loaded.ok) return loaded.report;
-  const { layout, boards, findings } = loaded.value;
+  const { layout, boards } = loaded.value;
+  const findings = [...loaded.value.findings, ...checkElectrics(layout, boards)];
   const exit = exitFor(findings);
   const summary = boards.map(
     (board) =>
