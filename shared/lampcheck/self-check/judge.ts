@@ -1,7 +1,7 @@
 /** From the readings of one pin to what they prove. Where they prove nothing it says so. */
 import type { Load } from '../../electrics/model.ts';
 import type { PinReading } from '../../link/requests.ts';
-import { CONDUCTS_AT_LEAST, HIGH_SIDE, LOW_SIDE, MOST_TOLD_MILLIAMPS, mostDrop } from './limits.ts';
+import { CONDUCTS_AT_LEAST, HIGH_SIDE, LOW_SIDE, MOST_TOLD_MILLIAMPS, mostDrop, SHORT_LIT_AT_LEAST } from './limits.ts';
 import { isAnalogue, isSeries, isSeveral, whyNotProbed } from './probed.ts';
 import { cantTell, conducts, lamp, noResistor, notShorted, open, short, type Verdict } from './verdict.ts';
 
@@ -11,6 +11,7 @@ const SILENT = 'The board gave no reading.';
 const SERIES = 'LEDs one after the other want more voltage than a weak test gives.';
 const SEVERAL =
   'At least one of its lamps conducts and nothing is short. Whether each of them does, only the eye can tell.';
+const FLOATING = 'A lamp conducts: this one, or one of the power shift registers if their wires touch.';
 const FILAMENT = 'A cold filament measures like a short.';
 /** Readings are of 1,024 steps. */
 const STEPS = 1024;
@@ -20,12 +21,15 @@ export function judge(load: Load, reading: PinReading, loads: readonly Load[]): 
   const why = whyNotProbed(load);
   if (why !== null) return cantTell(why);
   // Outputs at rest hold their wires dark: low, or high for lamps lit by low. A touch between the two shows as open.
-  const unseenTouch = loads.some((other) => other.activeLow !== load.activeLow && other.circuit.driver === 'direct');
-  if (!isAnalogue(load)) return digital(load, reading.level, !unseenTouch);
+  // Those of power shift registers hold nothing at rest: their wire is high through its lamp.
+  const floating = loads.some(({ circuit }) => circuit.driver === 'power-register');
+  const opposite = loads.some((other) => other.activeLow !== load.activeLow && other.circuit.driver === 'direct');
+  if (!isAnalogue(load)) return digital(load, reading.level, !opposite && !floating);
   const { rest, lit } = reading;
   if (rest === null || lit === null) return cantTell(SILENT);
-  const judged = load.activeLow ? lowSide : highSide;
-  return judged(load, rest / STEPS, lit / STEPS, !unseenTouch);
+  if (!load.activeLow) return highSide(load, rest / STEPS, lit / STEPS, !opposite && !floating);
+  const verdict = lowSide(load, rest / STEPS, lit / STEPS, !opposite);
+  return floating && verdict.kind !== 'open' && verdict.mayStayLit ? cantTell(FLOATING) : verdict;
 }
 
 function digital(load: Load, level: PinReading['level'], mayStayLit: boolean): Verdict {
@@ -41,7 +45,9 @@ function highSide(load: Load, rest: number, lit: number, mayStayLit: boolean): V
 }
 
 function lowSide(load: Load, rest: number, lit: number, mayStayLit: boolean): Verdict {
-  if (rest >= LOW_SIDE.shortAtLeast) return load.circuit.source === 'filament' ? cantTell(FILAMENT) : short(load);
+  if (rest >= LOW_SIDE.shortAtLeast && lit >= SHORT_LIT_AT_LEAST) {
+    return load.circuit.source === 'filament' ? cantTell(FILAMENT) : short(load);
+  }
   const flows = lit >= CONDUCTS_AT_LEAST;
   if (rest <= LOW_SIDE.openAtMost && !flows) {
     return isSeries(load) ? cantTell(SERIES, mayStayLit) : open(load, mayStayLit);

@@ -14,9 +14,9 @@ export const MOST_VOLTS = 5.5;
  * Open: only leakage pulls the pin down, 1 uA through 50 kilohm, 0.05 V: at least 0.987. LEDs the wrong way round may
  * leak 10 uA by their data sheets: 0.55 V, at least 0.877, which is then nobody's.
  * A lamp: 1.35 V (deep red) of 5.5 V to 2.9 V (blue, white) of 4.5 V at 0.08 to 0.2 mA: 0.24 to 0.65. Those voltages are
- * from memory, hence the wide room. A short: at most 0.25 mA through some ohms: below 0.005.
+ * from memory, hence the wide room. The base of a transistor that landed there by an exchange: below 0.2. A short: at most 0.25 mA through some ohms: below 0.005.
  */
-export const HIGH_SIDE = { shortAtMost: 0.04, lampAtLeast: 0.2, lampAtMost: 0.75, openAtLeast: 0.9 } as const;
+export const HIGH_SIDE = { shortAtMost: 0.04, lampAtLeast: 0.22, lampAtMost: 0.75, openAtLeast: 0.9 } as const;
 
 /**
  * Active low, let go for 12 to 20 us after it was pulled low.
@@ -31,6 +31,9 @@ export const LOW_SIDE = { openAtMost: 0.2, lampAtLeast: 0.33, lampAtMost: 0.85, 
  * this share at least; leakage of 10 uA does not lift it by a thousandth, and the converter errs by two.
  */
 export const CONDUCTS_AT_LEAST = 5 / 1024;
+
+/** Active low, driven against a short: even the strongest pin is lifted by more than any lamp lifts it. */
+export const SHORT_LIT_AT_LEAST = 0.15;
 
 /** Planned currents above which a missing resistor does not stand out against the pin's own drop, mA. */
 export const MOST_TOLD_MILLIAMPS = 10;
