@@ -1,6 +1,7 @@
 import { countAnswered } from '../../shared/lampcheck/check.ts';
 import type { CheckResult } from '../../shared/layout/check-record.ts';
 import { usePanel } from '../model/context.ts';
+import { GlowPicture } from '../practise/glow-picture.tsx';
 import { HeadPicture } from './head-picture.tsx';
 import { useCheckKeys } from './keys.ts';
 import { ANSWERS, colourOf, outputOf, STANDING } from './words.ts';
@@ -23,6 +24,7 @@ export function Asking() {
   if (!now || !load) return null;
   const answered = countAnswered(now);
   const before = now.answers.get(load.lamp);
+  const verdict = check.selfCheck.verdict(now.board, load);
   const isShared = load.heads.length > 1;
   return (
     <div class="check-asking" data-lamp={load.lamp}>
@@ -48,11 +50,14 @@ export function Asking() {
           </p>
         </div>
         <p class="check-note">
-          {check.isProven(load)
-            ? 'It is lit until you answer.'
-            : 'It is lit in short flashes, one a second: nothing is known of this output yet, and a short would harm it.'}
+          {check.isKeptDark(load)
+            ? 'It is not lit: a short was measured here.'
+            : check.isProven(load)
+              ? 'It is lit until you answer.'
+              : 'It is lit in short flashes, one a second: nothing is known of this output yet, and a short would harm it.'}
           {before && ` Answered before: ${STANDING[before.result]}.`}
         </p>
+        {verdict && <p class="check-note">Measured: {verdict.what}</p>}
         {isShared && (
           <p class="check-note">
             {load.heads.length} heads hang on it: {load.heads.map(({ name }) => name).join('; ')}. All of them should
@@ -113,6 +118,7 @@ export function Asking() {
             Leave it for now
           </button>
         </p>
+        <GlowPicture board={model.board(now.board)} />
       </div>
     </div>
   );

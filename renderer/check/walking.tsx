@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { goTo } from '../../shared/lampcheck/check.ts';
 import { flashesFor, flashWords, lengthOf } from '../../shared/lampcheck/lit-time.ts';
 import { usePanel } from '../model/context.ts';
+import { GlowPicture } from '../practise/glow-picture.tsx';
 import { HeadPicture } from './head-picture.tsx';
 import { useCheckKeys } from './keys.ts';
 import { numbersIn } from './numbers.ts';
@@ -104,6 +105,7 @@ export function Walking() {
             That is enough
           </button>
         </p>
+        <GlowPicture board={model.board(now.board)} />
       </div>
     </div>
   );

@@ -28,6 +28,7 @@ import type { BoardModel } from './board.ts';
 import { CheckLight, type Timers } from './check-light.ts';
 import type { OpenLayout } from './document.ts';
 import type { Model } from './model.ts';
+import { SelfCheck } from './self-check.ts';
 
 /**
  * begin: nothing is under way; asking: one lamp is lit and waits for its answer; pointing: which one lit instead;
@@ -71,8 +72,7 @@ export class CheckModel {
   readonly pointingFor = signal<'wrong' | 'two'>('wrong');
   /** Board of the check, or of the one that was finished last. */
   readonly board = signal<string | null>(null);
-  /** Outputs that the self-check found not to be shorted, by board. */
-  readonly safe = signal<ReadonlyMap<string, ReadonlySet<number>>>(new Map());
+  readonly selfCheck: SelfCheck;
   readonly step: ReadonlySignal<Load | null>;
   readonly timers: Timers;
   readonly #parts: Parts;
@@ -89,6 +89,7 @@ export class CheckModel {
       const board = this.board.peek();
       return board !== null && (await parts.ask('light', { board, lamp, forMs })).ok;
     }, this.timers);
+    this.selfCheck = new SelfCheck(parts.ask, (board) => this.loads(board));
     effect(() => this.#watch());
   }
 
@@ -120,7 +121,13 @@ export class CheckModel {
   isProven(load: Load): boolean {
     const check = this.check.value;
     if (!check) return false;
-    return isProven(check.loads, load, recordOf(check), this.safe.value.get(check.board));
+    return isProven(check.loads, load, recordOf(check), this.selfCheck.safe(check.board));
+  }
+
+  /** A short: it must not be lit before it is mended. */
+  isKeptDark(load: Load): boolean {
+    const board = this.board.value;
+    return board !== null && this.selfCheck.verdict(board, load)?.kind === 'short';
   }
 
   async begin(wishes: Wishes): Promise<boolean> {
@@ -291,7 +298,9 @@ export class CheckModel {
 
   /** Lights the lamp at hand as it may be lit; `flashes`: instead of steadily. */
   async show(load: Load, flashes: readonly Flash[] | null): Promise<void> {
-    await this.#light.show(load.lamp, this.isProven(load) ? flashes : SHORT);
+    // What was measured to be a short is not lit at all.
+    if (this.isKeptDark(load)) await this.#light.dark();
+    else await this.#light.show(load.lamp, this.isProven(load) ? flashes : SHORT);
   }
 
   async #goTo(check: Check): Promise<void> {
