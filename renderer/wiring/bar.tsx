@@ -7,7 +7,7 @@ const HEIGHT = 16;
 
 /** One current against its limit: the worst as a bar, the average as a mark on it. */
 export function Bar({ line }: { readonly line: BudgetLine }) {
-  const { worst, average, limit, comfort } = line;
+  const { worst, average, limit, comfort, own } = line;
   const whole = limit === null ? worst : Math.max(limit, worst);
   const x = (milliamps: number): number => (whole === 0 ? 0 : (milliamps / whole) * WIDTH);
   const state = stateOf(line);
@@ -30,6 +30,7 @@ export function Bar({ line }: { readonly line: BudgetLine }) {
       </svg>
       <span class="current-more">
         average {currentText(average)}
+        {own > 0 && `; ${currentText(own)} of both for itself`}
         {state.words !== '' && <b>; {state.words}</b>}
       </span>
     </li>

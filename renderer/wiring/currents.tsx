@@ -39,8 +39,8 @@ export function Currents({ wiring, wired }: Props) {
         label="Resistors at hand"
         value={layout.electrics?.series ?? 'E12'}
         choices={[
-          ['E12', 'E12: twelve values a decade'],
-          ['E24', 'E24: twenty-four'],
+          ['E12', 'series E12'],
+          ['E24', 'series E24'],
         ]}
         onChoose={(series) => void wiring.apply(setSeries(layout, series))}
       />
@@ -56,12 +56,13 @@ export function Currents({ wiring, wired }: Props) {
 function Lines({ wired }: { readonly wired: Wired }) {
   const { layout, compiled } = wired;
   if (!compiled) return null;
-  const { lines, everything } = budgetOf(layout, compiled);
+  const { lines, everything, basis } = budgetOf(layout, compiled);
   return (
     <>
       <p>
-        Bar: the worst moment that can come. Mark at its foot: the average. All lamps at once would take{' '}
-        {currentText(everything)}; only a lamp check by hand could do that.
+        Bar: the worst moment that can come. Mark at its foot: the average
+        {basis === 'busy' ? ' when there is much traffic' : ' over the cycles'}. All lamps lit at once would take{' '}
+        {currentText(everything)}.
       </p>
       {KINDS.map(([name, kinds]) => (
         <Kind key={name} name={name} lines={lines.filter(({ is }) => kinds.includes(is))} />

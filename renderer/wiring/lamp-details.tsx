@@ -53,11 +53,11 @@ export function LampDetails({ wiring, wired, lamp }: Props) {
         onChoose={(source) => void wiring.apply(setSource(layout, lamp.path, source))}
       />
       <Choice
-        label="Lit when"
+        label="Common wire"
         value={lamp.lamp.activeLow ? 'low' : 'high'}
         choices={[
-          ['high', 'output high: common cathode'],
-          ['low', 'output low: common anode'],
+          ['high', 'cathode: lit when high'],
+          ['low', 'anode: lit when low'],
         ]}
         onChoose={(level) => void wiring.apply(setPolarity(layout, lamp.path, level === 'low'))}
       />

@@ -26,7 +26,7 @@ export function LampList({ wiring, wired }: Props) {
       {groups.map((group) => (
         <section key={group.name} aria-label={group.name}>
           <h3>{group.name}</h3>
-          <table class="lamps">
+          <table class="wired-lamps">
             <thead class="only-heard">
               <tr>
                 <th scope="col">Lamp</th>
@@ -55,7 +55,7 @@ function LampRow({ lamp, wiring, wired }: Props & { readonly lamp: LampPlace }) 
   const findings = findingsOfLamp(model.open.value.findings, lamp.path);
   return (
     <>
-      <tr class={isChosen ? 'lamp-row chosen' : 'lamp-row'} data-lamp-path={lamp.path}>
+      <tr class={isChosen ? 'wired-lamp chosen' : 'wired-lamp'} data-lamp-path={lamp.path}>
         <th scope="row">
           <button type="button" class="lamp-choose" aria-pressed={isChosen} onClick={() => wiring.look(lamp.path)}>
             <SlotMark use="lamp" colour={colourOf(lamp, load)} />

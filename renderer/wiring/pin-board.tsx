@@ -3,7 +3,7 @@ import { useRef } from 'preact/hooks';
 import type { Output, Use } from '../../shared/layout/wiring/outputs.ts';
 import type { Wired, Wiring } from '../model/wiring.ts';
 import { onKey, outputIn, startPointer } from './carry.ts';
-import { chipRows, pinRows, type Row } from './rows.ts';
+import { chipRows, pinRows, type Row, type Run, runsOf } from './rows.ts';
 import { Slot } from './slot.tsx';
 import { SlotMark } from './slot-mark.tsx';
 import { counted } from './words.ts';
@@ -73,10 +73,29 @@ function SlotRow({ row, wiring, entry }: { readonly row: Row; readonly wiring: W
   return (
     <fieldset class="slot-row" aria-label={row.name}>
       {row.name.startsWith('Chip') && <span class="chip-name">{row.name}</span>}
-      {row.outputs.map((output) => (
-        <Slot key={output.output} wiring={wiring} output={output} isEntry={output.output === entry} />
+      {runsOf(row.outputs).map((run) => (
+        <RunOfSite key={run.outputs[0]?.output} run={run} wiring={wiring} entry={entry} />
       ))}
     </fieldset>
+  );
+}
+
+function RunOfSite({ run, wiring, entry }: { readonly run: Run; readonly wiring: Wiring; readonly entry: number }) {
+  const name = wiring.wired.value?.layout.sites.find(({ id }) => id === run.site)?.name;
+  const isAtHand = run.site !== null && wiring.lamp(wiring.chosen.value ?? '')?.site === run.site;
+  return (
+    <div class={isAtHand ? 'run at-hand' : 'run'}>
+      <div class="run-slots">
+        {run.outputs.map((output) => (
+          <Slot key={output.output} wiring={wiring} output={output} isEntry={output.output === entry} />
+        ))}
+      </div>
+      {name !== undefined && (
+        <span class="run-name" title={name} aria-hidden="true">
+          {name}
+        </span>
+      )}
+    </div>
   );
 }
 
@@ -85,7 +104,7 @@ const USES: readonly (readonly [Use['is'], string, string])[] = [
   ['lamp', 'lamp', ''],
   ['input', 'input', ''],
   ['chain', 'wire of the chain', 'wires of the chain'],
-  ['serial', 'serial line', 'serial line'],
+  ['serial', 'pin of the serial line', 'pins of the serial line'],
 ];
 
 /** What the shapes mean, with how many of each there are. */

@@ -32,6 +32,24 @@ export function pinRows(chip: Board['chip'], outputs: readonly Output[]): Row[] 
   }));
 }
 
+/** Neighbours that carry lamps of one site stand together, under its name. */
+export interface Run {
+  /** Null: no lamp, or one of no site. */
+  readonly site: string | null;
+  readonly outputs: readonly Output[];
+}
+
+export function runsOf(outputs: readonly Output[]): Run[] {
+  const runs: { site: string | null; outputs: Output[] }[] = [];
+  for (const output of outputs) {
+    const site = output.use.is === 'lamp' ? output.use.lamp.site : null;
+    const last = runs.at(-1);
+    if (last && site !== null && last.site === site) last.outputs.push(output);
+    else runs.push({ site, outputs: [output] });
+  }
+  return runs;
+}
+
 /** One for each chip of the chain, the nearest to the board first. */
 export function chipRows(outputs: readonly Output[]): Row[] {
   const bits = outputs.filter(({ output }) => output >= FIRST_BIT);

@@ -27,7 +27,6 @@ export function Slot({ wiring, output, isEntry }: Props) {
     'slot',
     use.is,
     lamp !== null && lamp.path === atHand?.path && 'chosen',
-    lamp !== null && lamp.site !== null && lamp.site === atHand?.site && 'same-site',
     isSource && 'source',
     isOver && (takesLamp(output) ? 'over' : 'over refused'),
   ];
