@@ -39,6 +39,12 @@ export function DeskView() {
           <CommandButton id="take-away" />
           <CommandButton id="wiring-sheet" />
         </section>
+        <section class="file" aria-label="Lamps and wires">
+          <h2>Lamps and wires</h2>
+          <CommandButton id="lamp-check" />
+          <CommandButton id="find-wiring" />
+          <CommandButton id="practise" />
+        </section>
         {!hasFindings && <FindingsList />}
       </div>
       <SessionLog />
