@@ -1,4 +1,5 @@
 /** What a change of the wiring would bring, before it is made: outputs that come free, currents that grow. */
+import { type BudgetLine, budgetOf } from '../../shared/electrics/budget.ts';
 import type { Load } from '../../shared/electrics/model.ts';
 import { PROFILES } from '../../shared/electrics/profiles/profiles.ts';
 import { loadCurrents } from '../../shared/electrics/resistors.ts';
@@ -102,22 +103,27 @@ export function chainWay(wired: Wired, sites: readonly string[]): WayOut | strin
     id: 'chain',
     button: board.chain ? 'Make the chain longer' : 'Add the chain',
     brings: `${counted(chips, 'chip')} (74HC595): ${gain >= 0 ? `${counted(gain, 'output')} more` : `${counted(-gain, 'output')} fewer`} free. Data, clock, latch${wires.length > 3 ? ' and output enable' : ''}: ${wires.join(', ')}.`,
-    costs: `${chipWords(after)} A chip carries 70 mA in all, 8.75 mA an output when all eight are lit.`,
+    costs: chipWords(wired, after),
     done: edit,
   };
 }
 
-/** The chip whose lamps would take the most if all were lit at once. */
-function chipWords(after: Wired | null): string {
-  if (!after) return '';
-  const sums = new Map<number, number>();
-  for (const load of after.loads.values()) {
-    if (load.output < FIRST_BIT) continue;
-    const chip = Math.floor((load.output - FIRST_BIT) / 8);
-    sums.set(chip, (sums.get(chip) ?? 0) + loadCurrents(load).output);
-  }
-  const most = [...sums].sort((a, b) => b[1] - a[1])[0];
-  return most === undefined ? '' : `Chip ${most[0] + 1} would carry ${currentText(most[1])} with all its lamps lit.`;
+/** Chips of the chain and the board's own chip at their worst moments, before and after. */
+function chipWords(before: Wired, after: Wired | null): string {
+  const now = linesOf(before);
+  const then = after ? linesOf(after) : [];
+  const fullest = then.filter(({ is }) => is === 'register').sort((a, b) => b.worst - a.worst)[0];
+  const own = (lines: readonly BudgetLine[]): number =>
+    Math.max(0, ...lines.flatMap((it) => (it.is === 'chip' ? it.worst : [])));
+  const limit = fullest?.limit ?? null;
+  const chain = fullest
+    ? `${fullest.name} carries at most ${currentText(fullest.worst)}${limit === null ? '' : ` of ${limit} mA`}. `
+    : '';
+  return `${chain}The chip of the board carries ${currentText(own(then))} instead of ${currentText(own(now))}.`;
+}
+
+function linesOf({ layout, compiled }: Wired): readonly BudgetLine[] {
+  return compiled ? budgetOf(layout, compiled).lines : [];
 }
 
 export function largerWay({ layout, board }: Wired): WayOut | null {

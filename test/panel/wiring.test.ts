@@ -218,7 +218,9 @@ describe('what would help, in numbers', () => {
     expect(way.brings).toBe(
       '2 chips (74HC595): 12 outputs more free. Data, clock, latch and output enable: D2, D3, D4, D5.',
     );
-    expect(way.costs).toMatch(/^Chip 1 would carry 7\d\.\d mA with all its lamps lit\./);
+    // Twelve lamps less on its pins; at most four greens and reds of two heads each at once on the first chip.
+    expect(way.costs).toMatch(/^Chip 1 of the chain, through VCC carries at most \d\d\.\d mA of 70 mA\. /);
+    expect(way.costs).toMatch(/The chip of the board carries 2\d\.\d mA instead of 75\.1 mA\.$/);
     const larger = largerWay(wiredOf(wiring));
     expect(larger?.brings).toBe('68 pins instead of 18; every wire stays on the pin of the same name.');
     await wiring.apply(way.done);
