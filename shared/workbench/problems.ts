@@ -212,6 +212,31 @@ const TEXTS = {
     why: 'Its firmware is older than 1.2.0. An output that is not yet proven must not stay on: it may be shorted.',
     next: 'Press "Update the firmware", then begin the lamp check again.',
   }),
+  cannotMeasure: (c) => ({
+    what: `${start(the(c))} cannot measure its wiring or its supply.`,
+    why: 'Its firmware is older than 1.2.0.',
+    next: 'Press "Update the firmware", then try again. What the board keeps stays.',
+  }),
+  outputNotFree: (c) => ({
+    what: `${start(the(c))} did not light ${c.detail ?? 'that output'}.`,
+    why: 'The running table uses that output for a lamp, an input or the chain, or the board does not have it.',
+    next: 'Choose another output, or light the lamp there by the lamp check.',
+  }),
+  pinNotMeasured: (c) => ({
+    what: `${start(the(c))} did not measure ${c.detail ?? 'that pin'}.`,
+    why: 'Only pins of lamps and free pins can be measured: no inputs, no wires of the chain, nothing behind the chain.',
+    next: 'Look at the lamp there by eye, in the lamp check.',
+  }),
+  lampsLit: (c) => ({
+    what: `${start(the(c))} did not measure anything.`,
+    why: 'A lamp was lit. Pins are measured in the dark, so that no lamp is seen to blink.',
+    next: 'Darken the lamps first: begin a lamp check with the other lamps dark.',
+  }),
+  meterUnlikely: (c) => ({
+    what: `${start(the(c))} was not calibrated.`,
+    why: 'What the meter is said to show does not fit what the board measures, by more than its reference can be off.',
+    next: 'Measure between 5V and GND of the board, and type it in volts as the meter shows it at this moment.',
+  }),
   checkNotKept: (c) => ({
     what: `The lamp check of ${the(c)} could not be written to this computer's disk.`,
     why: 'The disk may be full or the folder may not be written to. It is kept as long as Amberwick runs.',

@@ -55,6 +55,7 @@ describe('connecting reads what the board runs and writes nothing', () => {
       ms: 5000,
       lit: '0C0C',
       rows: [2, 2, 2].map((row) => ({ row, began: 4700 })),
+      glow: null,
     });
     expect(logged().at(-1)).toBe(
       'Connected Town board to /dev/ttyUSB0: ATmega328P, firmware 1.1.0. It ran the open layout.',

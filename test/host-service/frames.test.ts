@@ -209,6 +209,22 @@ describe('heartbeats', () => {
     expect(frames.map(({ number }) => number)).toEqual(frames.map(({ number }) => number).sort((a, b) => a - b));
   });
 
+  it('leave looks at the supply together, too, each kind by itself', () => {
+    const { recorder, beat, ask, answer } = overheard();
+    for (let index = 0; index < 200; index++) {
+      beat(index & 0xff, index * 500);
+      ask(index & 0xff, 'supply');
+      answer(index & 0xff, 5000 - index, 4900, 1090);
+    }
+    expect(said(recorder.recent()).slice(-4)).toEqual([
+      '> Says that the host is there. 200 beats, only the last is shown.',
+      '< The board time is 99.5 s. 200 beats, only the last is shown.',
+      '> Asks for the supply. 200 looks at the supply, only the last is shown.',
+      '< The supply is 4801 mV, lowest 4900 mV since it was asked last; reference 1090 mV. 200 looks at the supply, only the last is shown.',
+    ]);
+    expect(recorder.recent()).toHaveLength(5);
+  });
+
   it('stay where one was not answered or had to be sent again', () => {
     const { recorder, beat, ask, answer } = overheard();
     beat(1, 500);

@@ -18,6 +18,8 @@ export class BoardKnown {
   private faults: number[] = [];
   /** What it last told of itself; null while nobody answers. */
   told: ToldState | null = null;
+  /** Supply that was told since, mV. */
+  private supply: number | null = null;
   /** Dials turned while the running image is being read: what was read may be older. */
   private turnedMeanwhile: { readonly site: number; readonly dial: number; readonly ms: number }[] = [];
 
@@ -41,7 +43,7 @@ export class BoardKnown {
       faults: [...this.faults],
       master: this.master,
       keeps: this.keeps,
-      supplyMillivolts: this.told?.millivolts ?? null,
+      supplyMillivolts: this.supply ?? this.told?.millivolts ?? null,
       resetCause: this.told?.cause ?? 'unknown',
     } satisfies Partial<BoardState>;
   }
@@ -60,6 +62,11 @@ export class BoardKnown {
   takeTold(told: ToldState): void {
     this.told = told;
     this.keeps = told.keeps;
+    this.supply = null;
+  }
+
+  supplyTold(millivolts: number): void {
+    this.supply = millivolts;
   }
 
   /** From now on `dialTurned` is newer than what is read. */
@@ -88,6 +95,7 @@ export class BoardKnown {
     this.faults = [];
     this.master = 'run';
     this.told = null;
+    this.supply = null;
   }
 
   /** What the host has laid upon the board and ends with its silence, as the subject of a sentence; null for nothing. */

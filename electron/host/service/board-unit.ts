@@ -70,6 +70,8 @@ export class BoardUnit {
   /** The port that a job has in hand, while the link has let go of it. */
   private jobPort: string | null = null;
   private freePort: () => void = () => {};
+  /** About twice a second while the board answers. */
+  onBeat: () => void = () => {};
   private copiedAt: string | null;
   private copyFailed = false;
   /** Writes into the log that the board was met, with what it ran; null when that is done. */
@@ -87,6 +89,7 @@ export class BoardUnit {
       beat: (ms, pace) => {
         this.view.notice(ms);
         hooks.tell('clock', { board: this.plan.id, ms, pace });
+        this.onBeat();
       },
       speed: () => this.virtual?.speed ?? 1,
     });

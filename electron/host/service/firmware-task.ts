@@ -4,7 +4,7 @@
  * the new firmware does not find it any more.
  */
 import { randomBytes } from 'node:crypto';
-import { ask } from '../../../shared/link/requests.ts';
+import { ask, type Who } from '../../../shared/link/requests.ts';
 import type { BoardState, Outcome, Problem, TaskStage } from '../../../shared/workbench/contract.ts';
 import { describeProblem, problem } from '../../../shared/workbench/problems.ts';
 import { isBlank } from '../book/board-book.ts';
@@ -42,6 +42,8 @@ export class FirmwareTask {
   private running: Promise<unknown> = Promise.resolve();
   /** The board at the port was connected when the job began. */
   private wasReady = false;
+  /** The board at the port as it was met in this job, before the link let go of it. */
+  private met: Who | null = null;
 
   constructor(unit: BoardUnit, serial: SerialPorts, writeFirmware: WriteFirmware) {
     this.unit = unit;
@@ -106,6 +108,7 @@ export class FirmwareTask {
     if (virtualOwner(port) !== null || !this.serial.openLoader) return problem('notReal', where);
     this.stopping = new AbortController();
     this.wasReady = unit.session !== null && unit.link.port === port;
+    this.met = null;
     unit.beginJob(name, port);
     const doing = work(this.stopping.signal).finally(() => {
       this.stopping = null;
@@ -126,6 +129,7 @@ export class FirmwareTask {
     const { unit } = this;
     this.stage('read');
     const { problem: known } = unit.link;
+    if (unit.link.port === port) this.met = unit.link.who;
     if (unit.link.port === port && known && BARE.includes(known.code)) {
       await unit.release(port);
       return fine(null);
@@ -141,6 +145,7 @@ export class FirmwareTask {
     if (!opened.ok) return fine(null);
     const session = new BoardSession(opened.stream, { clock: unit.hooks.clock });
     const greeted = await session.greet(unit.plan.chip === 'atmega2560' ? LISTEN_FIRST_MS : 0);
+    if (greeted.ok) this.met = greeted.value;
     const copied = greeted.ok ? await rescue(session) : null;
     await session.close();
     return fine(copied?.ok ? copied.value : null);
@@ -149,7 +154,7 @@ export class FirmwareTask {
   private async put(port: string, signal: AbortSignal): Promise<Outcome<Written>> {
     const { unit, serial } = this;
     const { memory, images, clock } = unit.hooks;
-    const likely = memory.loader(unit.link.who, unit.plan);
+    const likely = memory.loader(unit.link.who ?? this.met, unit.plan);
     await unit.release(port);
     const written = await this.writeFirmware({
       open: async (baud) => {

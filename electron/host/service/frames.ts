@@ -2,9 +2,9 @@
  * Keeps what was said on the line of one board, decoded, for the person who
  * looks for the cause of trouble. It listens only: no byte is altered or delayed.
  *
- * Heartbeats would soon push everything else out, so of those answered one after
- * another only the last is kept, with their count. One that is sent again or not
- * answered stays, and the count starts anew after it.
+ * Heartbeats and looks at the supply would soon push everything else out, so of
+ * those answered one after another only the last is kept, with their count. One
+ * that is sent again or not answered stays, and the count starts anew after it.
  */
 import { type AnswerLine, parseLine, type RequestLine } from '../../../shared/link/line.ts';
 import { frameMeaning } from '../../../shared/link/meaning.ts';
@@ -26,11 +26,18 @@ interface Asked {
   answered: boolean;
 }
 
-interface Beats {
-  readonly request: Frame;
-  readonly answer: Frame;
-  readonly count: number;
+/** Requests of one word that come of themselves, again and again. */
+interface Routine {
+  waiting: Asked | null;
+  /** Those answered one after another, merged into the last. */
+  merged: { readonly request: Frame; readonly answer: Frame; readonly count: number } | null;
 }
+
+/** By word, and how they are counted. */
+const ROUTINE = { beat: 'beats', supply: 'looks at the supply' } as const;
+type RoutineWord = keyof typeof ROUTINE;
+
+const isRoutine = (word: string): word is RoutineWord => Object.hasOwn(ROUTINE, word);
 
 export class FrameRecorder {
   private readonly now: () => Date;
@@ -40,8 +47,7 @@ export class FrameRecorder {
   private readonly taps = new Set<() => void>();
   /** The last request of each sequence number. */
   private readonly asked = new Map<number, Asked>();
-  private waitingBeat: Asked | null = null;
-  private beats: Beats | null = null;
+  private routines = freshRoutines();
 
   /** `now` gives the wall-clock time. */
   constructor(now: () => Date) {
@@ -103,8 +109,7 @@ export class FrameRecorder {
   mark(direction: Direction, text: string, meaning: string): void {
     this.add({ direction, text: text.replace(/\s+/g, ' '), meaning, sound: true });
     this.asked.clear();
-    this.waitingBeat = null;
-    this.beats = null;
+    this.routines = freshRoutines();
   }
 
   private flush(): void {
@@ -138,26 +143,30 @@ export class FrameRecorder {
 
   private wasAsked(asked: Asked): void {
     this.asked.set(asked.line.sequence, asked);
-    if (asked.line.word !== 'beat') return;
-    if (asked.isAgain || this.waitingBeat !== null) this.beats = null;
-    this.waitingBeat = asked;
+    const { word } = asked.line;
+    if (!isRoutine(word)) return;
+    const routine = this.routines[word];
+    if (asked.isAgain || routine.waiting !== null) routine.merged = null;
+    routine.waiting = asked;
   }
 
   private wasAnswered({ outcome }: AnswerLine, answer: Frame, asked: Asked): void {
     asked.answered = true;
-    if (asked !== this.waitingBeat) return;
-    this.waitingBeat = null;
+    const { word } = asked.line;
+    if (!isRoutine(word) || asked !== this.routines[word].waiting) return;
+    this.routines[word].waiting = null;
     const isPlain = outcome.ok && !asked.isAgain;
-    this.beats = isPlain ? this.merge(this.beats, asked.frame, answer) : null;
+    this.routines[word].merged = isPlain ? this.merge(word, asked.frame, answer) : null;
   }
 
-  /** Leaves out the beat before this one. */
-  private merge(before: Beats | null, request: Frame, answer: Frame): Beats {
+  /** Leaves out the one before this one. */
+  private merge(word: RoutineWord, request: Frame, answer: Frame): Routine['merged'] {
+    const before = this.routines[word].merged;
     if (before === null) return { request, answer, count: 1 };
     const count = before.count + 1;
     const counted = (frame: Frame): Frame => ({
       ...frame,
-      meaning: `${frame.meaning} ${count} beats, only the last is shown.`,
+      meaning: `${frame.meaning} ${count} ${ROUTINE[word]}, only the last is shown.`,
     });
     const merged = { request: counted(request), answer: counted(answer), count };
     const instead = new Map([
@@ -177,6 +186,10 @@ export class FrameRecorder {
     if (this.ring.length > MOST) this.ring.shift();
     return frame;
   }
+}
+
+function freshRoutines(): Record<RoutineWord, Routine> {
+  return { beat: { waiting: null, merged: null }, supply: { waiting: null, merged: null } };
 }
 
 const RUBBISH: Readonly<Record<Exclude<Piece['kind'], 'line'>, (bytes: number) => string>> = {
