@@ -3,6 +3,8 @@ import type { Wiring } from '../model/wiring.ts';
 
 /** A press that moves less than this is a click, px. */
 const STILL = 6;
+/** A lamp that is held nearer than this to the edge scrolls, px. */
+const EDGE = 48;
 
 /** The output whose slot is at this point of the window; null beside all of them. */
 function outputAt(x: number, y: number): number | null {
@@ -19,7 +21,7 @@ export function startPointer(wiring: Wiring, event: PointerEvent): void {
   const output = outputIn(event.target);
   const lamp = output === null ? null : wiring.lampOn(output);
   if (!lamp || event.button !== 0 || wiring.carried.peek()) return;
-  const { clientX, clientY, pointerId } = event;
+  const { clientX, clientY, pointerId, target: slot } = event;
   const isOurs = (it: PointerEvent): boolean => it.pointerId === pointerId;
   let isMoving = false;
   const move = (it: PointerEvent): void => {
@@ -28,6 +30,7 @@ export function startPointer(wiring: Wiring, event: PointerEvent): void {
     if (!isMoving) wiring.pickUp(lamp.path);
     isMoving = true;
     wiring.hover(outputAt(it.clientX, it.clientY));
+    scrollNear(slot, it.clientY);
   };
   const end = (it: PointerEvent): void => {
     if (!isOurs(it)) return;
@@ -50,6 +53,15 @@ export function startPointer(wiring: Wiring, event: PointerEvent): void {
   window.addEventListener('pointermove', move);
   window.addEventListener('pointerup', end);
   window.addEventListener('pointercancel', cancel);
+}
+
+/** What is out of sight comes nearer while a lamp is held at the edge. */
+function scrollNear(slot: EventTarget | null, y: number): void {
+  const around = slot instanceof Element ? slot.closest('.wiring-main') : null;
+  if (!around) return;
+  const { top, bottom } = around.getBoundingClientRect();
+  if (y < top + EDGE) around.scrollBy(0, -EDGE / 4);
+  else if (y > bottom - EDGE) around.scrollBy(0, EDGE / 4);
 }
 
 function swallow(event: Event): void {

@@ -42,7 +42,7 @@ function LayOut({ wiring, wired }: Props) {
       {done && moves.length > 0 && (
         <>
           <details>
-            <summary>{counted(moves.length, 'lamp')} would move. Wires that are soldered move with them.</summary>
+            <summary>{counted(moves.length, 'lamp')} would move; soldered wires have to be moved, too.</summary>
             <ul class="moves">
               {moves.map(({ lamp, to }) => (
                 <li key={lamp.path}>

@@ -32,16 +32,18 @@ function OneBoard({ wiring, wired }: { readonly wiring: Wiring; readonly wired: 
   return (
     <div class="wiring">
       <div class="wiring-main">
-        <div class="row">
-          <Boards wiring={wiring} />
-          <p class="wiring-count">
-            {counted(wired.lamps.length, 'lamp')}, {free === 0 ? 'no output' : counted(free, 'output')} free.
+        <div class="wiring-head">
+          <div class="row">
+            <Boards wiring={wiring} />
+            <p class="wiring-count">
+              {counted(wired.lamps.length, 'lamp')}, {free === 0 ? 'no output' : counted(free, 'output')} free.
+            </p>
+          </div>
+          <p class="wiring-said" aria-live="polite">
+            {wiring.said.value || 'Drag a lamp to another output, or press Enter on it and use the arrow keys.'}
           </p>
         </div>
         <PinBoard wiring={wiring} wired={wired} />
-        <p class="wiring-said" aria-live="polite">
-          {wiring.said.value || 'Drag a lamp to another output, or press Enter on it and use the arrow keys.'}
-        </p>
         {wiring.refusal.value.map((finding) => (
           <p key={finding.code} class="new-site-note" role="alert">
             <b>{finding.what}</b> {finding.cure}
