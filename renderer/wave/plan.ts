@@ -2,6 +2,7 @@
 import type { Finding } from '../../shared/findings/finding.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
 import { distancesAlong, fromFirst } from '../../shared/scale/distances.ts';
+import { ratioIn } from '../../shared/scale/ratios.ts';
 import { applyWave } from '../../shared/signals/progression/apply.ts';
 import { planStreet } from '../../shared/signals/progression/layout.ts';
 import { searchOffsets, type Wave } from '../../shared/signals/progression/search.ts';
@@ -25,7 +26,7 @@ export interface StreetPlan {
 }
 
 export function planWave(layout: Layout, { sites, speed, legs, cycle }: StreetWish): StreetPlan {
-  const measured = legs ? { metres: fromFirst(legs, layout.scale), findings: [] } : distancesAlong(layout, sites);
+  const measured = legs ? { metres: fromFirst(legs, ratioIn(layout)), findings: [] } : distancesAlong(layout, sites);
   if (measured.metres === null) return { found: null, findings: measured.findings };
   const { street, findings } = planStreet(layout, {
     sites,

@@ -3,6 +3,7 @@ import { useLayoutEffect, useMemo } from 'preact/hooks';
 import { timeDistanceChart } from '../../shared/drawings/time-distance.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
+import { ratioIn } from '../../shared/scale/ratios.ts';
 import { modelSpeed, readSpeed } from '../../shared/scale/speeds.ts';
 import { timeText } from '../../shared/workbench/words.ts';
 import { usePanel } from '../model/context.ts';
@@ -118,7 +119,7 @@ function Street({ layout }: { readonly layout: Layout }) {
             }}
           />
         </label>
-        {speed !== null && <span>{Math.round(modelSpeed(speed, layout.scale))} mm a second on the layout</span>}
+        {speed !== null && <span>{Math.round(modelSpeed(speed, ratioIn(layout)))} mm a second on the layout</span>}
       </div>
       {speed === null && <p class="new-site-note">Write a speed such as 30 mph or 50 km/h.</p>}
       {cycleWrong && <p class="new-site-note">Write a time such as 60 or 1:05, or leave it empty.</p>}

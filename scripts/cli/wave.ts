@@ -2,6 +2,7 @@
 import { type Finding, hasErrors } from '../../shared/findings/finding.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
 import { distancesAlong, fromFirst } from '../../shared/scale/distances.ts';
+import { ratioIn } from '../../shared/scale/ratios.ts';
 import { milesPerHour, modelSpeed, readSpeed } from '../../shared/scale/speeds.ts';
 import { applyWave } from '../../shared/signals/progression/apply.ts';
 import { GOOD_EFFICIENCY } from '../../shared/signals/progression/bands.ts';
@@ -47,7 +48,7 @@ export function wave(file: string, options: WaveOptions): Report {
   const sites = options.sites.split(',').map((site) => siteId(layout, site.trim()));
   const phases = options.phases?.split(',').map((phase) => phase.trim());
   const { metres, findings } =
-    legs === undefined ? distancesAlong(layout, sites) : { metres: fromFirst(legs, layout.scale), findings: [] };
+    legs === undefined ? distancesAlong(layout, sites) : { metres: fromFirst(legs, ratioIn(layout)), findings: [] };
   if (metres === null) return failed(findings);
   const planned = planStreet(layout, {
     sites,
@@ -79,7 +80,7 @@ function words(layout: Layout, street: Street, { offsets, out, back }: Wave): st
   const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
   const [good] = GOOD_EFFICIENCY.value;
   return [
-    `${street.name} at ${milesPerHour(speed).toFixed(1)} mph (${(speed * 3.6).toFixed(1)} km/h; ${modelSpeed(speed, layout.scale).toFixed(0)} mm a second on the layout), cycle ${s(street.cycle)}.`,
+    `${street.name} at ${milesPerHour(speed).toFixed(1)} mph (${(speed * 3.6).toFixed(1)} km/h; ${modelSpeed(speed, ratioIn(layout)).toFixed(0)} mm a second on the layout), cycle ${s(street.cycle)}.`,
     ...columns([
       ['junction', 'at', 'green', 'offset', 'late out', 'late back'],
       ...street.stops.map(({ id, name, distance, out: green }, index) => [

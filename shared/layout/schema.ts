@@ -25,8 +25,31 @@ import { Junction, Zebra } from './sites.ts';
 export const LAYOUT_FORMAT = 'amberwick-layout';
 export const LAYOUT_VERSION = 1;
 
-/** Ids of shared/scale. `N-UK` is 1:148, `N` is 1:160; `O-UK` 1:43.5, `O-US` 1:48. */
-export const Scale = z.enum(['OO', 'HO', 'O-UK', 'O-US', 'S', 'N-UK', 'N', 'TT-3', 'TT-120', 'Z', '1']);
+/**
+ * Ids of shared/scale. `N-UK` is 1:148, `N` is 1:160; `O-UK` 1:43.5, `O-NEM` 1:45, `O-US` 1:48. With `custom` the
+ * layout says its ratio.
+ */
+export const Scale = z.enum([
+  'OO',
+  'HO',
+  'O-UK',
+  'O-NEM',
+  'O-US',
+  'S',
+  'N-UK',
+  'N',
+  'TT-3',
+  'TT-120',
+  'Z',
+  '1',
+  'custom',
+]);
+
+/** Street to model, such as 76.2 for 1:76.2. */
+export const Ratio = z
+  .number({ error: (issue) => (issue.input === undefined ? undefined : 'bad-ratio') })
+  .min(1, { error: 'bad-ratio' })
+  .max(1000, { error: 'bad-ratio' });
 
 export const Site = z.discriminatedUnion('kind', [
   Junction,
@@ -43,13 +66,15 @@ export const Site = z.discriminatedUnion('kind', [
   Flicker,
 ]);
 
-export const LayoutSchema = z.strictObject({
+const fields = z.strictObject({
   format: z.literal(LAYOUT_FORMAT),
   version: z.literal(LAYOUT_VERSION),
   name: Name,
   /** Free text for the owner. */
   notes: z.string().max(4000, { error: 'long-name' }).optional(),
   scale: Scale,
+  /** With the scale `custom`: how many millimetres of the street are one of the layout. */
+  ratio: Ratio.optional(),
   /** Id of a practice, such as `uk-today`, or `custom`. */
   practice: Id,
   /** With `custom`: the owner's own rules. */
@@ -64,6 +89,11 @@ export const LayoutSchema = z.strictObject({
   sites: z.array(Site).min(1, { error: 'no-sites' }),
   /** One for each board whose lamps have been checked. */
   checks: z.array(CheckRecord).optional(),
+});
+
+export const LayoutSchema = fields.refine(({ scale, ratio }) => scale !== 'custom' || ratio !== undefined, {
+  path: ['ratio'],
+  error: 'no-ratio',
 });
 
 export type Layout = z.infer<typeof LayoutSchema>;

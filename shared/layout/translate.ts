@@ -95,6 +95,16 @@ const WORDS: Readonly<Record<string, Words>> = {
     cure: 'Write a smaller value, such as 330.',
   },
   'no-count': { what: 'The lamp has no LEDs or more than 60.', why: 'It counts LEDs.', cure: 'Write 1 to 60.' },
+  'bad-ratio': {
+    what: 'The ratio is no number from 1 to 1,000.',
+    why: 'It is how many millimetres of the street are one of the layout.',
+    cure: 'Write the second number of 1:76.2, such as 76.2.',
+  },
+  'no-ratio': {
+    what: 'The scale is custom, and no ratio is given.',
+    why: 'Without it nobody knows how large anything is.',
+    cure: 'Write the ratio, such as "ratio": 50, or choose one of the scales.',
+  },
   'short-road': EMPTY('The road has fewer than two points.', 'Write where it begins and ends.'),
   'no-boards': EMPTY('The layout has no board.', 'Add a board: id, name and chip.'),
   'no-sites': EMPTY('The layout has no sites.', 'Add a junction or a crossing.'),

@@ -1,8 +1,8 @@
 /** How far apart the sites of a street are, from their places on the baseboard. */
 import type { Finding } from '../findings/finding.ts';
 import { error } from '../findings/make.ts';
-import type { Layout, Scale } from '../layout/schema.ts';
-import { toPrototype } from './ratios.ts';
+import type { Layout } from '../layout/schema.ts';
+import { ratioIn, type ScaleOrRatio, toPrototype } from './ratios.ts';
 
 export interface Distances {
   /** Metres of the street from the first site, in the order asked for; null when there is an error. */
@@ -28,11 +28,11 @@ export function distancesAlong(layout: Layout, ids: readonly string[]): Distance
     const before = places[index];
     return Math.hypot((place?.x ?? 0) - (before?.x ?? 0), (place?.y ?? 0) - (before?.y ?? 0));
   });
-  return { metres: fromFirst(legs, layout.scale), findings };
+  return { metres: fromFirst(legs, ratioIn(layout)), findings };
 }
 
 /** `legs` in mm on the layout, each from one site to the next; metres from the first site. */
-export function fromFirst(legs: readonly number[], scale: Scale): number[] {
+export function fromFirst(legs: readonly number[], scale: ScaleOrRatio): number[] {
   const metres = [0];
   let sum = 0;
   for (const leg of legs) {

@@ -2,8 +2,7 @@
  * Road-vehicle speeds as people say them, and as they look on the layout. A
  * model keeps the times of the street: what takes 5 s there takes 5 s here.
  */
-import type { Scale } from '../layout/schema.ts';
-import { toModel } from './ratios.ts';
+import { type ScaleOrRatio, toModel } from './ratios.ts';
 
 /** Metres; exact by the international yard and pound agreement of 1959. */
 export const FOOT = 0.3048;
@@ -33,6 +32,6 @@ export function milesPerHour(metresPerSecond: number): number {
 }
 
 /** Millimetres a second on the layout. */
-export function modelSpeed(metresPerSecond: number, scale: Scale): number {
+export function modelSpeed(metresPerSecond: number, scale: ScaleOrRatio): number {
   return toModel(metresPerSecond, scale);
 }

@@ -8,7 +8,7 @@ import { edited, smallLayout } from '../layout/small.ts';
 
 describe('scales', () => {
   test('every scale of a layout file has its ratio, from large to small', () => {
-    expect(SCALES.map(({ id }) => id).sort()).toEqual([...Scale.options].sort());
+    expect([...SCALES.map(({ id }) => id), 'custom'].sort()).toEqual([...Scale.options].sort());
     const ratios = SCALES.map(({ ratio }) => ratio.value);
     expect(ratios).toEqual([...ratios].sort((a, b) => a - b));
     for (const { ratio } of SCALES) expect(ratio.source).not.toBe('');
@@ -18,6 +18,7 @@ describe('scales', () => {
   test.each([
     ['1', '32'],
     ['O-UK', '43.5'],
+    ['O-NEM', '45'],
     ['O-US', '48'],
     ['S', '64'],
     ['OO', '76.2'],
