@@ -29,13 +29,18 @@ export function truthAt(load: Load, loads: readonly Load[], faults: readonly Wir
       (end.get(f.lamp) === load.output || end.get(f.with) === load.output),
   );
   const lives = here.filter(
-    (one) => one.activeLow === load.activeLow && one.heads.some((_, head) => isSound(one, head, faults)),
+    (one) => isFed(one) === isFed(load) && one.heads.some((_, head) => isSound(one, head, faults)),
   );
   return {
     short: touches || here.some((one) => hits('short', one)),
     conducts: lives.length > 0,
-    noResistor: lives.some((one) => hits('noResistor', one) && one.circuit.source === 'led'),
+    noResistor: lives.some((one) => hits('noResistor', one) && !hits('dim', one) && one.circuit.source === 'led'),
   };
+}
+
+/** Its lamp hangs between a feed and the output, not between the output and ground. */
+function isFed({ activeLow, circuit }: Load): boolean {
+  return activeLow || circuit.driver === 'power-register';
 }
 
 function isSound(load: Load, head: number, faults: readonly WiringFault[]): boolean {

@@ -20,7 +20,7 @@ const exchanged = (text: string, a: string, b: string) =>
 
 describe('wiring faults of a virtual board', () => {
   test('are set, told and written down, and reach the wires', async () => {
-    const { set, unit, board, logged } = await onVirtual();
+    const { set, unit, board, logged, logFile } = await onVirtual();
     expect(board().wiringFaults).toEqual([]);
     const faults: WiringFault[] = [
       { kind: 'open', lamp: 2 },
@@ -29,10 +29,14 @@ describe('wiring faults of a virtual board', () => {
     expect((await set(...faults)).ok).toBe(true);
     expect(board().wiringFaults).toEqual(faults);
     expect(unit.circuit?.faults).toEqual(faults);
-    expect(logged().at(-1)).toBe(
-      'Set 2 wiring faults on the virtual Town board: Market Cross, Fore Street green (D4) has no connection; ' +
-        'Market Cross, Fore Street red (D2) and Market Cross, Quay Hill red (D5) have changed places.',
-    );
+    expect(logged().at(-1)).toBe('Set 2 wiring faults on the virtual Town board.');
+    // The log file says which.
+    expect(logFile().at(-1)?.data).toEqual({
+      faults: 2,
+      what:
+        'Market Cross, Fore Street green (D4) has no connection; ' +
+        'Market Cross, Fore Street red (D2) and Market Cross, Quay Hill red (D5) have changed places',
+    });
     await set();
     expect(board().wiringFaults).toEqual([]);
     expect(unit.circuit?.faults).toEqual([]);

@@ -1,6 +1,6 @@
 /**
  * The analogue converter with the moment of its sample: avr8js reads a voltage when a conversion begins, the chip 1.5
- * ADC clocks later, and 13.5 clocks later in the first conversion after it was switched on.
+ * ADC clocks after its begin, and 13.5 clocks later in the first conversion after it was switched on.
  */
 import { type ADCMuxInput, ADCMuxInputType, AVRADC, type CPU } from 'avr8js';
 import { SAMPLE_AFTER } from '../../../shared/electrics/circuit/facts.ts';
@@ -30,7 +30,9 @@ export function addConverter(cpu: CPU, config: ChipProfile['adc'], analogue: Ana
   adc.onADCRead = (input) => {
     const { prescaler, sampleCycles } = adc;
     const first = sampleCycles >= FIRST * prescaler;
-    const sampleAt = (SAMPLE_AFTER.value + (first ? FIRST_LATER : 0)) * prescaler;
+    // The divider runs on by itself: a conversion begins with its next clock.
+    const begin = (prescaler - (cpu.cycles % prescaler)) % prescaler;
+    const sampleAt = begin + (SAMPLE_AFTER.value + (first ? FIRST_LATER : 0)) * prescaler;
     cpu.addClockEvent(() => {
       adc.avcc = analogue.supply();
       // Nothing is wired to AREF but its capacitor.
@@ -38,7 +40,7 @@ export function addConverter(cpu: CPU, config: ChipProfile['adc'], analogue: Ana
       const share = volts(input) / adc.referenceVoltage;
       const error = input.type === ADCMuxInputType.SingleEnded ? analogue.error() : 0;
       const reading = Math.min(1023, Math.max(0, Math.floor(share * 1024) + error));
-      cpu.addClockEvent(() => adc.completeADCRead(reading), sampleCycles - sampleAt);
+      cpu.addClockEvent(() => adc.completeADCRead(reading), begin + sampleCycles - sampleAt);
     }, sampleAt);
   };
 }

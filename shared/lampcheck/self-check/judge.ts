@@ -27,9 +27,10 @@ export function judge(load: Load, reading: PinReading, loads: readonly Load[]): 
   if (!isAnalogue(load)) return digital(load, reading.level, !opposite && !floating);
   const { rest, lit } = reading;
   if (rest === null || lit === null) return cantTell(SILENT);
-  if (!load.activeLow) return highSide(load, rest / STEPS, lit / STEPS, !opposite && !floating);
-  const verdict = lowSide(load, rest / STEPS, lit / STEPS, !opposite);
-  return floating && verdict.kind !== 'open' && verdict.mayStayLit ? cantTell(FLOATING) : verdict;
+  const told = load.activeLow
+    ? lowSide(load, rest / STEPS, lit / STEPS, !opposite)
+    : highSide(load, rest / STEPS, lit / STEPS, !opposite && !floating);
+  return floating && told.mayStayLit && told.kind !== 'open' ? cantTell(FLOATING) : told;
 }
 
 function digital(load: Load, level: PinReading['level'], mayStayLit: boolean): Verdict {
