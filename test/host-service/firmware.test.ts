@@ -79,6 +79,22 @@ describe('a bare board', () => {
     expect(bench.logFile().at(-1)).toMatchObject({ kind: 'firmware', data: { port: PORT, loader: 'v1-57600' } });
   });
 
+  it('is written the next time by the loader that took it the last time', async () => {
+    const bench = await bare();
+    const likely: (string | undefined)[] = [];
+    bench.loader.write = (options) => {
+      likely.push(options.likely);
+      return takes(bench.bare)(options);
+    };
+    const write = () => finish(bench, bench.call('writeFirmware', { board: 'town', port: PORT }));
+    await write();
+    await write();
+    // Not connected: it is met on the way.
+    await bench.call('disconnect', { board: 'town' });
+    await write();
+    expect(likely).toEqual([undefined, 'v1-57600', 'v1-57600']);
+  });
+
   it('of the kind that carries less is told, now and the next time', async () => {
     const bench = await bare();
     bench.loader.write = takes(bench.bare, { signature: '1E9516' });
