@@ -26,6 +26,12 @@ export function CheckSheet() {
       return <Marking />;
     case 'broken':
       return <Broken />;
+    case 'ending':
+      return (
+        <p class="check-says" role="status">
+          That was the last one. It is being written down.
+        </p>
+      );
     case 'summary':
       return <Summary />;
   }

@@ -61,6 +61,11 @@ export function Summary() {
           </button>
         </p>
       )}
+      {check.refusals.value.map(({ code, path, what, cure }) => (
+        <p key={`${code} ${path}`} class="new-site-note">
+          <b>{what}</b> {cure}
+        </p>
+      ))}
       {found.doubts.map(({ lamps, why }) => (
         <p key={lamps.map(({ lamp }) => lamp).join(' ')} class="new-site-note">
           {why}

@@ -1,3 +1,4 @@
+import type { Load } from '../../shared/electrics/model.ts';
 import type { Swap } from '../../shared/lampcheck/diagnose.ts';
 import { newOutputs } from '../../shared/lampcheck/replan.ts';
 import { colourOf } from './words.ts';
@@ -12,7 +13,11 @@ export function SwapPicture({ swap }: { readonly swap: Swap }) {
   const outputs = [...lamps].sort((a, b) => a.lamp.output - b.lamp.output).map(({ lamp }) => lamp);
   const y = (row: number): number => 24 + row * ROW;
   const rowOf = (output: number): number => outputs.findIndex((load) => load.output === output);
-  const words = lamps.map(({ lamp, outputName }) => `${lamp.label}, ${colourOf(lamp)} really hangs on ${outputName}`);
+  // Where all of them are at one place, its name says nothing.
+  const sites = new Set(lamps.map(({ lamp }) => lamp.siteName));
+  const nameOf = (load: Load): string =>
+    [...(sites.size > 1 ? [load.siteName] : []), load.label, colourOf(load)].join(', ');
+  const words = lamps.map(({ lamp, outputName }) => `${nameOf(lamp)} really hangs on ${outputName}`);
   return (
     <svg
       class="swap-picture"
@@ -26,7 +31,7 @@ export function SwapPicture({ swap }: { readonly swap: Swap }) {
             {load.outputName}
           </text>
           <text class="swap-text" x={RIGHT + 14} y={y(row)} dy="0.35em">
-            {load.label}, {colourOf(load)}
+            {nameOf(load)}
           </text>
           <line class="swap-planned" x1={LEFT} y1={y(row)} x2={RIGHT} y2={y(row)} />
           <circle class="swap-end" cx={LEFT} cy={y(row)} r={5} />

@@ -2,6 +2,7 @@
 import { batch, computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { isWire, loadsOf } from '../../shared/electrics/loads.ts';
 import type { Load } from '../../shared/electrics/model.ts';
+import type { Finding } from '../../shared/findings/finding.ts';
 import {
   type Answer,
   answer,
@@ -32,9 +33,13 @@ import { SelfCheck } from './self-check.ts';
 
 /**
  * begin: nothing is under way; asking: one lamp is lit and waits for its answer; pointing: which one lit instead;
- * walking: it steps by itself; marking: which of those were not right; broken: the board let go; summary: all is answered.
+ * walking: it steps by itself; marking: which of those were not right; broken: the board let go; ending: all is answered
+ * and is being written down; summary: it is.
  */
-export type Phase = 'begin' | 'asking' | 'pointing' | 'walking' | 'marking' | 'broken' | 'summary';
+export type Phase = 'begin' | 'asking' | 'pointing' | 'walking' | 'marking' | 'broken' | 'ending' | 'summary';
+
+/** The lamps are not held for an answer. */
+const RESTING: readonly Phase[] = ['begin', 'ending', 'summary'];
 
 export interface Wishes {
   readonly board: string;
@@ -73,6 +78,8 @@ export class CheckModel {
   /** Board of the check, or of the one that was finished last. */
   readonly board = signal<string | null>(null);
   readonly selfCheck: SelfCheck;
+  /** Why the plan could not be put right; empty in good health. */
+  readonly refusals = signal<readonly Finding[]>([]);
   readonly step: ReadonlySignal<Load | null>;
   readonly timers: Timers;
   readonly #parts: Parts;
@@ -252,11 +259,15 @@ export class CheckModel {
     const counts = countText(check.steps.flatMap(({ lamp }) => check.answers.get(lamp) ?? []));
     const finished = `Finished the lamp check of ${name}: ${counts}.`;
     await ask('noteCheck', { board, record, said: finished });
-    await this.#release(board, 'summary');
+    await this.#release(board, 'ending');
     const { layout } = open.peek();
     if (layout)
       await change(writeLayout(withRecord(layout, record)), `Wrote the lamp check of ${name} into the layout.`);
-    this.check.value = null;
+    batch(() => {
+      this.check.value = null;
+      // Somebody may have closed the sheet meanwhile.
+      if (this.phase.peek() === 'ending') this.phase.value = 'summary';
+    });
   }
 
   /** Lets the sites show again; what was answered is kept, and can be gone on with. */
@@ -282,6 +293,7 @@ export class CheckModel {
     const outputs = replan(this.diagnosis(board));
     if (!layout || outputs.size === 0) return false;
     const done = permute(layout, board, outputs);
+    this.refusals.value = 'findings' in done ? done.findings : [];
     return 'layout' in done && this.#parts.change(writeLayout(done.layout), done.said);
   }
 
@@ -314,7 +326,7 @@ export class CheckModel {
     if (!check) return;
     const state = this.#parts.board(check.board).state.value;
     const isAway = state.link !== 'ready' || !state.checking;
-    if (!isAway || this.phase.peek() === 'begin' || this.phase.peek() === 'summary') return;
+    if (!isAway || RESTING.includes(this.phase.peek())) return;
     this.#light.stop();
     this.phase.value = 'broken';
   }

@@ -139,6 +139,7 @@ function OneFault({ loads, onSet }: { readonly loads: readonly Load[]; readonly 
       <label class="field">
         Fault
         <select
+          aria-label="Fault"
           value={kind.value}
           onChange={(event) => {
             const chosen = KINDS.find((it) => it.kind === event.currentTarget.value);
@@ -177,6 +178,7 @@ function LampChoice({ label, loads, of }: LampChoiceProps) {
     <label class="field">
       {label}
       <select
+        aria-label={label}
         value={String(of.value)}
         onChange={(event) => {
           of.value = Number(event.currentTarget.value);
