@@ -3,6 +3,8 @@
  * 74HC595: MC74HC595A data sheet, pin assignment. Power register (TPIC6B595 class): SLIS032B, logic symbol.
  */
 
+import { ohmsText } from '../../electrics/bands.ts';
+import { DECOUPLING, ENABLE_PULL_UP } from '../../electrics/parts.ts';
 import { pinName } from '../../signals/pins.ts';
 import { CHAIN_BASE } from '../../table/format.ts';
 import { type BlockPin, block, PITCH } from './block.ts';
@@ -62,10 +64,10 @@ export function chainSection(sheet: SheetBoard): string {
     heading(`${sheet.compiled.name}: the chain`),
     list([
       'Chip 1 is the one nearest to the board. Data go from chip to chip; clock, latch and output enable go to all chips.',
-      'Every chip needs a capacitor of 100 nF between its supply and its ground, close beside it.',
+      `Every chip needs a capacitor of ${DECOUPLING} between its supply and its ground, close beside it.`,
       chain.enable === null
         ? 'Output enable is tied to GND: the lamps may flicker for a moment when power comes.'
-        : 'One resistor of 10 kΩ from output enable to +5 V keeps the lamps dark until the board has started.',
+        : `One resistor of ${ohmsText(ENABLE_PULL_UP)} from output enable to +5 V keeps the lamps dark until the board has started.`,
       'Keep the wires from chip to chip short (common practice, no source).',
     ]),
     ...chips,
@@ -101,15 +103,15 @@ function controlPins(sheet: SheetBoard, pins: ChipPins, chip: number, count: num
   const at = (pin: number | undefined): string => `from ${pinName(pin ?? 0, sheet.board.chip)} of the board`;
   const enable = chain?.enable ?? null;
   return [
-    wire(pins.data, chip === 0 ? at(chain?.data) : `from chip ${chip}, its data out`, 'data'),
-    wire(pins.clock, at(chain?.clock), 'clock'),
-    wire(pins.latch, at(chain?.latch), 'latch'),
-    wire(pins.enable, enable === null ? 'to GND' : at(enable), 'output enable'),
-    wire(pins.clear, 'to +5 V', 'clear is not used'),
-    wire(pins.supply, 'to +5 V', '100 nF to GND close to the chip'),
-    wire(pins.ground, 'to GND', 'shared with the board'),
+    wire(pins.data, 'data in', chip === 0 ? at(chain?.data) : `from the data out of chip ${chip}`),
+    wire(pins.clock, 'clock', at(chain?.clock)),
+    wire(pins.latch, 'latch', at(chain?.latch)),
+    wire(pins.enable, 'output enable', enable === null ? 'to GND' : at(enable)),
+    wire(pins.clear, 'clear, not used', 'to +5 V'),
+    wire(pins.supply, '+5 V', `${DECOUPLING} from here to GND`),
+    wire(pins.ground, 'GND', 'joined with that of the board'),
     chip + 1 < count
-      ? wire(pins.next, `to chip ${chip + 2}, its data in`, 'data out')
+      ? wire(pins.next, 'data out', `to the data in of chip ${chip + 2}`)
       : wire(pins.next, 'free', '', true),
   ];
 }

@@ -4,8 +4,6 @@ import { TEXT_MM } from './block.ts';
 import { HEIGHT, WIDTH } from './styles.ts';
 
 export interface Lens {
-  /** Letter of the lamp's colour. */
-  readonly letter: string;
   /** From the middle of the post to the right, mm. */
   readonly across: number;
   /** Of its middle above the ground, mm. */

@@ -4,10 +4,13 @@ import type { CompiledBoard } from '../../signals/compile.ts';
 import { sheetBoards } from './boards.ts';
 import { chainSection } from './chain.ts';
 import { sheetCsv } from './csv.ts';
+import { cutSection } from './cut.ts';
+import { driversSection } from './drivers.ts';
 import { heading, html, paragraph, text } from './html.ts';
 import { labelsSection } from './labels.ts';
 import { SHEET_PARTS, type SheetBoard, type SheetOptions, type SheetPart } from './model.ts';
 import { outputsSection } from './outputs.ts';
+import { partsSection } from './parts.ts';
 import { pinDrawings } from './pins.ts';
 import { sheetStyles } from './styles.ts';
 import { titleBlock } from './title.ts';
@@ -66,7 +69,9 @@ function boardSections(board: SheetBoard, options: SheetOptions, parts: Readonly
   );
   return [
     first,
-    ...(parts.has('drawing') ? [pinsSection(board), chainSection(board)] : []),
+    ...(parts.has('drawing') ? [pinsSection(board), chainSection(board), driversSection(board)] : []),
+    ...(parts.has('cut') ? [cutSection(board)] : []),
+    ...(parts.has('parts') ? [partsSection(board)] : []),
     ...(parts.has('labels') ? [labelsSection(board)] : []),
   ];
 }

@@ -74,7 +74,7 @@ export function lampWire(load: Load): Wire {
   const wires = [`${lamp}, ${load.wire} wire`, `${load.wire} wire`];
   return {
     isFree: false,
-    above: load.site === null ? [name] : [`${load.siteName}: ${name}`, `${load.siteName}: ${load.label}`],
+    above: load.site === null ? [name] : [`${load.siteName}: ${name}`, `${load.siteName}: ${load.label}`, name],
     below: [...wires.flatMap((it) => behind.map((more) => `${it}${more}`)), ...wires],
     symbols,
     end: commonText(load),

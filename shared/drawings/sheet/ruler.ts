@@ -14,9 +14,9 @@ export function ruler(): string {
     return `M${EDGE + mm} 1V${1 + length}`;
   });
   const figures = Array.from({ length: RULER / 10 + 1 }, (_, cm) =>
-    words(cm === RULER / 10 ? `${RULER} mm` : String(cm * 10), { x: EDGE + cm * 10, y: 10, anchor: 'middle' }),
+    words(String(cm * 10), { x: EDGE + cm * 10, y: 10, anchor: 'middle' }),
   );
-  const width = RULER + 2 * EDGE + 4;
+  const width = RULER + 2 * EDGE + 8;
   return html(
     'figure',
     { class: 'ruler' },
@@ -33,6 +33,7 @@ export function ruler(): string {
       },
       element('path', { class: 'line', d: `M${EDGE} 1H${EDGE + RULER}${strokes.join('')}` }),
       ...figures,
+      words('mm', { x: EDGE + RULER + 5, y: 10 }),
     ),
     paragraph(
       `Lay a steel rule on it: from 0 to ${RULER} has to measure ${RULER} mm. If it does not, print again at 100 % ` +

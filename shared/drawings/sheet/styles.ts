@@ -50,9 +50,20 @@ tr.over{break-after:avoid}
 .outputs{table-layout:fixed}
 .outputs thead th:nth-child(1){width:19mm}
 .outputs thead th:nth-child(2){width:38mm}
-.outputs thead th:nth-child(3){width:27mm}
-.outputs thead th:nth-child(4){width:39mm}
-.outputs thead th:nth-child(5){width:32mm}
+.outputs thead th:nth-child(3){width:25mm}
+.outputs thead th:nth-child(4){width:36mm}
+.outputs thead th:nth-child(5){width:35mm}
+.inputs{table-layout:fixed}
+.inputs thead th:nth-child(1){width:19mm}
+.cuts{table-layout:fixed}
+.cuts thead th:nth-child(1){width:12mm}
+.cuts thead th:nth-child(2){width:16mm}
+.cuts thead th:nth-child(3){width:40mm}
+.cuts thead th:nth-child(4){width:20mm}
+.cuts thead th:nth-child(5){width:17mm}
+.parts{table-layout:fixed}
+.parts thead th:nth-child(1){width:17mm}
+.parts thead th:nth-child(2){width:82mm}
 .title{display:grid;grid-template-columns:max-content 1fr;gap:0.6mm 4mm;margin:0 0 3mm}
 .title dt{font-weight:700}
 .title dd{margin:0;overflow-wrap:anywhere}
@@ -69,9 +80,8 @@ svg text{font-family:inherit;fill:#000}
 .hollow{fill:#fff;stroke:#000;stroke-width:0.3}
 .cutline{stroke:#000;stroke-width:0.25;stroke-dasharray:1.2 1;fill:none}
 .bold{font-weight:700}
-.labels{display:grid;grid-template-columns:repeat(3,1fr);margin:0 0 4mm;padding:0;list-style:none;
-border:dashed #000;border-width:0.25mm 0 0 0.25mm}
-.labels li{border:dashed #000;border-width:0 0.25mm 0.25mm 0;padding:1.2mm 2mm;min-height:13mm;break-inside:avoid;
+.labels{display:grid;grid-template-columns:repeat(3,1fr);margin:0 0 4mm;padding:0 0.25mm 0 0;list-style:none}
+.labels li{border:0.25mm dashed #000;margin:0 -0.25mm -0.25mm 0;padding:1.2mm 2mm;min-height:13mm;break-inside:avoid;
 overflow-wrap:anywhere;line-height:1.25}
 @media screen{body{padding:8mm;width:${WIDTH + 16}mm}}
 `;

@@ -1,4 +1,5 @@
 /** What stands at the head of a board's sheet: which layout, which board, and the cautions. */
+import { type BudgetLine, budgetOf } from '../../electrics/budget.ts';
 import { html, list, paragraph, text } from './html.ts';
 import type { SheetBoard, SheetOptions } from './model.ts';
 import { checkWords, momentText } from './words.ts';
@@ -18,6 +19,7 @@ export function titleBlock(sheet: SheetBoard, options: SheetOptions): string {
   const facts: [string, string][] = [
     ['Board', `${compiled.name}, ${CHIPS[board.chip]}`],
     ['Fed by', fedBy(sheet)],
+    ...currentLines(sheet).map((line, at): [string, string] => [at === 0 ? 'Currents' : '', line]),
     ['File', options.file],
     ['Table hash', hash ?? 'none: the table does not fit into the board'],
     ['Printed', options.date],
@@ -40,6 +42,18 @@ function fedBy({ board }: SheetBoard): string {
   const { from = 'usb', volts = 5, milliamps } = board.power ?? {};
   const most = milliamps === undefined ? '' : `, at most ${milliamps} mA`;
   return `${from === 'usb' ? 'USB' : 'a supply of its own'}, ${volts} V${most}`;
+}
+
+/** What each supply has to give. */
+function currentLines({ layout, compiled }: SheetBoard): string[] {
+  const { lines } = budgetOf(layout, compiled);
+  return lines.filter(({ is }) => is === 'supply').map(supplyText);
+}
+
+function supplyText({ name, worst, exact, average, limit }: BudgetLine): string {
+  const most = `${exact ? '' : 'no more than '}${Math.ceil(worst)} mA at worst`;
+  const may = limit === null ? 'what it can give is not known' : `it can give ${Math.round(limit)} mA`;
+  return `${name}: ${most}, ${Math.round(average)} mA on average; ${may}`;
 }
 
 /** `38 of 40 right; finished 25 Nov 2026, 19:04, by Ann`. */

@@ -1,0 +1,81 @@
+/** The wiring sheet in the built panel, under its real content policy: seen, chosen, printed, saved. */
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { boardSays, openRig, type Rig } from './rig.ts';
+
+const LONG = 300_000;
+
+let rig: Rig;
+let page: Page;
+beforeAll(async () => {
+  rig = await openRig();
+  page = rig.page;
+  await boardSays(page, 'runs this layout, kept');
+  await page.keyboard.press('Shift+U');
+  await page.locator('.sheet[aria-label="Wiring sheet"]').waitFor();
+}, LONG);
+afterAll(() => rig.close());
+
+const paper = () => page.frameLocator('iframe.paper');
+
+/** Clicks and returns the file that is saved. */
+async function saved(name: string): Promise<{ file: string; text: string }> {
+  const waiting = page.waitForEvent('download');
+  await page.getByRole('button', { name, exact: true }).click();
+  const download = await waiting;
+  return { file: download.suggestedFilename(), text: readFileSync(await download.path(), 'utf8') };
+}
+
+test('shows the sheet as it is printed, black on white, with its own rules', async () => {
+  await paper().locator('h1', { hasText: 'Penmarrow: wiring sheet' }).waitFor();
+  const looks = await paper()
+    .locator('h1')
+    .evaluate((it) => {
+      const { fontSize, color } = getComputedStyle(it);
+      const ground = getComputedStyle(document.documentElement).backgroundColor;
+      return { fontSize: Number.parseFloat(fontSize), color, ground, mode: document.compatMode };
+    });
+  // 20 pt are 26.67 px of 1/96 in.
+  expect(looks.fontSize).toBeCloseTo(26.67, 1);
+  expect(looks).toMatchObject({ color: 'rgb(0, 0, 0)', ground: 'rgb(255, 255, 255)', mode: 'CSS1Compat' });
+  const ruler = paper().locator('.ruler svg');
+  expect(await paper().locator('.pin').count()).toBe(22);
+  expect(await ruler.count()).toBe(1);
+  expect(rig.complaints).toEqual([]);
+});
+
+test('prints that page and no other', async () => {
+  await page.evaluate(() => {
+    const frame = document.querySelector('iframe.paper') as HTMLIFrameElement;
+    const inside = frame.contentWindow as Window;
+    inside.print = () => {
+      document.body.dataset.printed = inside.document.title;
+    };
+  });
+  await page.getByRole('button', { name: 'Print', exact: true }).click();
+  expect(await page.evaluate(() => document.body.dataset.printed)).toBe('Penmarrow: wiring sheet');
+  // A browser makes PDF files itself.
+  expect(await page.getByRole('button', { name: 'Save as PDF' }).count()).toBe(0);
+});
+
+test('pages and paper are chosen by keyboard; what is saved is what is shown', async () => {
+  await page.getByLabel('Wire labels').focus();
+  await page.keyboard.press('Space');
+  await page.getByLabel('Paper').selectOption('letter');
+  await paper().locator('h2', { hasText: 'wire labels' }).waitFor({ state: 'detached' });
+  const { file, text } = await saved('Save as HTML');
+  expect(file).toBe('penmarrow-wiring.html');
+  expect(text).toContain('@page{size:letter portrait');
+  expect(text).toContain('Town board: lamps');
+  expect(text).not.toContain('Town board: wire labels');
+  const csv = await saved('Save as CSV');
+  expect(csv.file).toBe('penmarrow-wiring.csv');
+  expect(csv.text.split('\r\n')[0]).toMatch(/^Board,Output,/);
+});
+
+test('Escape closes it from within the page, too; nothing was complained about', async () => {
+  await paper().locator('body').press('Escape');
+  await page.locator('.sheet[aria-label="Wiring sheet"]').waitFor({ state: 'detached' });
+  expect(rig.complaints).toEqual([]);
+});
