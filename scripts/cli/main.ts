@@ -2,6 +2,7 @@
 import { Command, CommanderError } from 'commander';
 import { chart } from './chart.ts';
 import { check } from './check.ts';
+import { electrics } from './electrics.ts';
 import { firmware } from './firmware.ts';
 import { identify } from './identify.ts';
 import { image } from './image.ts';
@@ -11,6 +12,7 @@ import { type Console, type ExitCode, type Report, report } from './output.ts';
 import { ports } from './ports.ts';
 import { helpReport } from './report.ts';
 import { run } from './run.ts';
+import { scale } from './scale.ts';
 import { send } from './send.ts';
 import { sheet } from './sheet.ts';
 import { split } from './split.ts';
@@ -82,6 +84,13 @@ function build(done: (outcome: Report | Promise<Report>) => Promise<void>, io: C
     .option('--theme <theme>', 'dark or light; else as the reader likes')
     .option('-o, --output <out>', 'file to write instead of printing')
     .action((file, options) => done(chart(file, options)));
+  command('electrics <file>', 'show resistors, currents, limits and parts')
+    .option(...BOARD)
+    .action((file, options) => done(electrics(file, options)));
+  command('scale [length]', 'turn a length or a speed of the street into one of the model; without one, list sizes')
+    .requiredOption('--scale <scale>', 'OO, HO, N, ... or a ratio: 1:50')
+    .option('--back', 'the length is one of the model')
+    .action((text, options) => done(scale(text, options)));
   command('image <file>', 'write the board image')
     .requiredOption('-o, --output <out>', 'file to write')
     .option(...BOARD)
