@@ -31,6 +31,7 @@ import { restartAll } from './restart-all.ts';
 import { saveLayout } from './save-layout.ts';
 import { saveLog } from './save-log.ts';
 import { saveReport } from './save-report.ts';
+import { scaleSheet } from './scale-sheet.ts';
 import { send } from './send.ts';
 import { slower } from './slower.ts';
 import { step } from './step.ts';
@@ -76,6 +77,7 @@ export const COMMANDS: readonly Command[] = [
   findWiring,
   practise,
   planWiring,
+  scaleSheet,
   wiringSheet,
   newSite,
   takeSiteAway,

@@ -14,6 +14,7 @@ export type Sheet =
   | 'wave'
   | 'wiring-sheet'
   | 'wiring'
+  | 'scale'
   | 'check'
   | 'find'
   | 'practise'

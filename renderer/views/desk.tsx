@@ -24,6 +24,7 @@ export function DeskView() {
           <CommandButton id="traffic-sheet" />
           <CommandButton id="wave-sheet" />
           <CommandButton id="plan-wiring" />
+          <CommandButton id="scale-sheet" />
         </p>
       </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, so the keyboard must reach it */}

@@ -11,6 +11,7 @@ import { PhasesSheet } from '../phases/phases-sheet.tsx';
 import { PractiseSheet } from '../practise/practise-sheet.tsx';
 import { FramesSheet } from '../said/frames-sheet.tsx';
 import { ReportSheet } from '../said/report-sheet.tsx';
+import { ScaleSheet } from '../scale/scale-sheet.tsx';
 import { WiringSheetOver } from '../sheet/wiring-sheet.tsx';
 import { TrafficSheet } from '../traffic/traffic-sheet.tsx';
 import { WaveSheet } from '../wave/wave-sheet.tsx';
@@ -92,6 +93,12 @@ export function SheetOver() {
       return (
         <Sheet key="practise" label="Practise faults" class="wide">
           <PractiseSheet />
+        </Sheet>
+      );
+    case 'scale':
+      return (
+        <Sheet key="scale" label="Scale and sizes" class="wide">
+          <ScaleSheet />
         </Sheet>
       );
     case 'wiring':

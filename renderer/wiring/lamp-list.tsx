@@ -27,6 +27,13 @@ export function LampList({ wiring, wired }: Props) {
         <section key={group.name} aria-label={group.name}>
           <h3>{group.name}</h3>
           <table class="wired-lamps">
+            <colgroup>
+              <col />
+              <col class="of-output" />
+              <col class="of-wire" />
+              <col class="of-resistor" />
+              <col class="of-current" />
+            </colgroup>
             <thead class="only-heard">
               <tr>
                 <th scope="col">Lamp</th>

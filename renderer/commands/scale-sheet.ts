@@ -1,0 +1,11 @@
+import { toggle } from '../model/surface.ts';
+import { command } from './command.ts';
+
+export const scaleSheet = command({
+  id: 'scale-sheet',
+  label: 'Scale and sizes',
+  hint: 'Posts, heads, lenses and speeds of the street at the scale of the layout, and back.',
+  shortcut: 'Shift+M',
+  when: ({ open }) => open.value.layout !== null,
+  run: (_, surface) => toggle(surface, 'scale'),
+});
