@@ -4,8 +4,8 @@ import type { CallArgs, CallResults, Outcome, Problem, SupplyReading } from '../
 
 type Ask = (name: 'supply', args: CallArgs<'supply'>) => Promise<Outcome<CallResults['supply']>>;
 
-/** A fall of this share is worth a word; common practice, no source. */
-const SAG = 0.05;
+/** A fall of this share is worth a word, as in the log; common practice, no source. */
+const SAG = 0.08;
 /** What a meter may show on a 5 V line, mV; the board refuses others. */
 const METER = { least: 3000, most: 5500 };
 
