@@ -101,14 +101,16 @@ void pin_restore(uint8_t number)
 {
     struct pin pin = pin_of(number);
     uint8_t port = pin_bits[number] >> 3;
+    bool driven = next_ddr[port] & pin.mask;
+    /* A pin that is let go is not driven to another level on the way. */
+    if (!driven)
+        pin_let_go(&pin);
     if (next_port[port] & pin.mask)
         pin_high(&pin);
     else
         pin_low(&pin);
-    if (next_ddr[port] & pin.mask)
+    if (driven)
         pin_drive(&pin);
-    else
-        pin_let_go(&pin);
 }
 
 void hal_pin_drive(uint8_t pin, bool high)

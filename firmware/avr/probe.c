@@ -19,8 +19,9 @@
 
 static uint8_t waited;
 
-static void active_high(const struct pin *pin, uint8_t channel, struct probe *found)
+static void active_high(uint8_t number, uint8_t channel, struct probe *found)
 {
+    const struct pin own = pin_of(number), *pin = &own;
     pin_let_go(pin);
     pin_high(pin);
     _delay_us(SETTLE_US);
@@ -33,14 +34,15 @@ static void active_high(const struct pin *pin, uint8_t channel, struct probe *fo
     _delay_us(DRIVE_US);
     adc_begin();
     _delay_us(SAMPLE_US);
-    pin_low(pin);
+    pin_restore(number);
     found->lit = adc_end();
 }
 
 /* Low twice, so that the lamp is lit for some tens of microseconds only and
  * what is left on the wire is measured at once. */
-static void active_low(const struct pin *pin, struct probe *found)
+static void active_low(uint8_t number, struct probe *found)
 {
+    const struct pin own = pin_of(number), *pin = &own;
     pin_low(pin);
     pin_drive(pin);
     _delay_us(DRIVE_US);
@@ -58,7 +60,6 @@ static void active_low(const struct pin *pin, struct probe *found)
 bool hal_probe(uint8_t number, bool high, struct probe *found)
 {
     uint8_t channel = adc_channel(number);
-    struct pin pin = pin_of(number);
     found->level = PROBE_NO_LEVEL;
     found->rest = found->lit = PROBE_NOTHING;
     if (!clock_early() && ++waited < PATIENCE)
@@ -67,9 +68,9 @@ bool hal_probe(uint8_t number, bool high, struct probe *found)
     if (channel != NO_CHANNEL)
         adc_take(channel);
     if (high)
-        active_high(&pin, channel, found);
+        active_high(number, channel, found);
     else if (channel != NO_CHANNEL)
-        active_low(&pin, found);
+        active_low(number, found);
     pin_restore(number);
     if (channel != NO_CHANNEL)
         adc_give();

@@ -26,7 +26,9 @@ enum use outputs_use(uint8_t output)
 }
 
 static uint8_t pulsed;
-static enum { IDLE, LOW_NEXT, HIGH_NEXT, DRIVEN } phase;
+/* The tick after a request may be late by it: the pulse begins with the one
+ * after that, so that it is no shorter than it should be. */
+static enum { IDLE, LOW_SOON, HIGH_SOON, LOW_NEXT, HIGH_NEXT, DRIVEN } phase;
 static uint16_t left;
 
 static void put_bit(bool high)
@@ -40,7 +42,7 @@ void pulse_begin(uint8_t output, bool high, uint16_t ms)
     pulse_end();
     pulsed = output;
     left = ms;
-    phase = high ? HIGH_NEXT : LOW_NEXT;
+    phase = high ? HIGH_SOON : LOW_SOON;
 }
 
 void pulse_end(void)
@@ -57,12 +59,15 @@ bool pulse_on(void) { return phase != IDLE; }
 
 void pulse_tick(void)
 {
-    if (phase == IDLE)
-        return;
-    if (phase == DRIVEN) {
+    switch (phase) {
+    case IDLE: return;
+    case LOW_SOON: phase = LOW_NEXT; return;
+    case HIGH_SOON: phase = HIGH_NEXT; return;
+    case DRIVEN:
         if (!--left)
             pulse_end();
         return;
+    default: break;
     }
     if (pulsed < CHAIN_BASE)
         hal_pin_drive(pulsed, phase == HIGH_NEXT);

@@ -8,7 +8,7 @@ enum use { USE_FREE, USE_LAMP, USE_OTHER, USE_MISSING };
 /* OTHER: the serial line, an input, a wire of the chain. */
 enum use outputs_use(uint8_t output);
 
-/* Drives a free output from the next tick on for so many of them. */
+/* Drives a free output from the second tick on for so many of them. */
 void pulse_begin(uint8_t output, bool high, uint16_t ms);
 /* Lets it go at once. */
 void pulse_end(void);

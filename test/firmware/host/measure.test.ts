@@ -84,13 +84,13 @@ describe('a lamp that is lit for a time', () => {
 describe('a pulse', () => {
   const wires = `table ${hex(imageOf(chained))}`;
 
-  it('drives a free pin from the next tick on for exactly its time, at either level', async () => {
+  it('drives a free pin from the second tick on for exactly its time, at either level', async () => {
     for (const level of [1, 0]) {
       const lines = await play([
-        ...[crossing, 'run 10', `ask pulse 17 ${level} 20`, 'out 17', 'run 1', 'out 17', 'run 19', 'out 17'],
+        ...[crossing, 'run 10', `ask pulse 17 ${level} 20`, 'run 1', 'out 17', 'run 1', 'out 17', 'run 19', 'out 17'],
         ...['run 1', 'out 17'],
       ]);
-      expect(outs(lines)).toEqual(['10 17 -1', `11 17 ${level}`, `30 17 ${level}`, '31 17 -1']);
+      expect(outs(lines)).toEqual(['11 17 -1', `12 17 ${level}`, `31 17 ${level}`, '32 17 -1']);
     }
   });
 
@@ -102,7 +102,7 @@ describe('a pulse', () => {
         'run 10',
         'say on',
         'ask pulse 143 1 2000',
-        'run 1',
+        'run 2',
         'out 143',
         'run 1999',
         'out 143',
@@ -110,7 +110,7 @@ describe('a pulse', () => {
         'out 143',
       ],
     ]);
-    expect(outs(lines)).toEqual(['11 143 1', '2010 143 1', '2011 143 0']);
+    expect(outs(lines)).toEqual(['12 143 1', '2011 143 1', '2012 143 0']);
     expect(changes(between(lines, 'on'))).toEqual([]);
   });
 
@@ -136,10 +136,10 @@ describe('a pulse', () => {
       'run 5',
       'ask pulse 18 1 10',
       'out 17',
-      'run 1',
+      'run 2',
       'out 18',
     ]);
-    expect(outs(second)).toEqual(['5 17 -1', '6 18 1']);
+    expect(outs(second)).toEqual(['5 17 -1', '7 18 1']);
     const started = await play([
       crossing,
       'ask keep',
@@ -206,7 +206,7 @@ describe('a probe', () => {
     const lit = 'no 11 - lamps lit';
     const lines = await play([
       ...[crossing, 'run 5', 'ask probe 17 1', 'ask lamp all off', 'run 1', 'ask probe 17 1', 'ask pulse 18 1 5'],
-      ...['ask probe 17 1', 'run 3', 'ask probe 17 1', 'run 3', 'ask probe 17 1'],
+      ...['ask probe 17 1', 'run 3', 'ask probe 17 1', 'run 4', 'ask probe 17 1'],
     ]);
     expect(answers(lines).filter((answer) => answer !== 'ok')).toEqual([lit, 'ok 0 0 0', lit, lit, 'ok 0 0 0']);
   });
