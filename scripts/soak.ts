@@ -1,7 +1,7 @@
 /**
  * The long proofs: the same tests as in `npm test`, run for much longer.
  * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--seed S] [--only NAME]`;
- * NAME is edges, tables, loaders, kinds, glow or unplugs. The results are written to
+ * NAME is edges, tables, loaders, kinds, probes, glow or unplugs. The results are written to
  * build/soak.json.
  */
 import { spawnSync } from 'node:child_process';
@@ -27,6 +27,10 @@ const PARTS: Readonly<Record<string, { readonly what: string; readonly files: re
   kinds: {
     what: 'a million events at sites of every kind, an hour over a sync wire',
     files: ['test/signals'],
+  },
+  probes: {
+    what: 'every single wiring fault of the example and 1,000 double faults, probed by the firmware',
+    files: ['test/lampcheck/self-check-faults.test.ts'],
   },
   glow: { what: 'an hour of the glow on the screen', files: ['test/panel/glow.test.ts'] },
   unplugs: { what: `the cable pulled ${values.unplugs} times`, files: ['test/chaos/unplug.test.ts'] },
