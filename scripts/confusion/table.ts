@@ -45,7 +45,8 @@ export function doublesTable(make: EngineMaker, count = DOUBLES): string {
 }
 
 /** What stands between the marks. */
-export function confusion(make: EngineMaker): string {
+/** `count`: of the double faults that are really tried. */
+export function confusion(make: EngineMaker, count = DOUBLES): string {
   return [
     BEGIN,
     'Every single fault on every output of the example, with the least and the greatest pull-up and with both answers',
@@ -60,7 +61,10 @@ export function confusion(make: EngineMaker): string {
     `All outputs of ${DOUBLES.toLocaleString('en-GB')} random boards with two random faults each, every part at an end of its data sheet`,
     '(pairs, chains of LEDs, filaments, transistors and shift registers are among the lamps):',
     '',
-    doublesTable(make),
+    doublesTable(make, count),
+    '',
+    'Where lamps lit by high and by low share a board, wires of the two that touch look open or not shorted: there neither',
+    'answer lets the output stay lit. A short seen at a lamp is a cold filament that was exchanged into its place.',
     END,
   ].join('\n');
 }

@@ -76,7 +76,7 @@ export function driftingVolts(
   if (node.farads <= 0) return goal;
   let volts = from;
   // The way is quick at first and slow later: each step is a little longer than the one before.
-  const ratio = 1.15;
+  const ratio = 1.05;
   let step = (seconds * (ratio - 1)) / (ratio ** STEPS - 1);
   for (let count = 0; count < STEPS; count++) {
     const before = volts;
