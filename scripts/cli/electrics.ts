@@ -5,7 +5,7 @@ import { checkBoard } from '../../shared/electrics/check/check.ts';
 import { isWire } from '../../shared/electrics/loads.ts';
 import type { Load } from '../../shared/electrics/model.ts';
 import { baseFor, partsOf } from '../../shared/electrics/parts.ts';
-import { branchFigures, loadCurrents } from '../../shared/electrics/resistors.ts';
+import { branchFigures, leastMilliamps, loadCurrents, type WIRES, wireDrop } from '../../shared/electrics/resistors.ts';
 import { BOARD_VOLTS } from '../../shared/electrics/usual.ts';
 import { milliampsText, voltsText } from '../../shared/electrics/words.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
@@ -81,6 +81,7 @@ function boardText(layout: Layout, board: CompiledBoard, budget: Budget): string
     '',
     `Sums at the worst moment, and on average ${averageText(budget)}:`,
     ...columns([['part', 'at worst', 'average', 'limit', 'source'], ...sums.map(sumRow)]),
+    ...wireText(layout, board, budget),
     '',
     'Parts:',
     ...columns(partsOf(layout, board).map(({ what, count, note }) => [String(count), what, note])),
@@ -105,8 +106,27 @@ function outputRow(load: Load, boardVolts: number): string[] {
     load.wire,
     resistorText(load),
     bands?.join('-') ?? '',
-    milliampsText(branchFigures(circuit).milliamps),
+    eachText(load),
     milliampsText(loadCurrents(load, boardVolts).output),
+  ];
+}
+
+/** Less where the output drops what its data sheet allows. */
+function eachText(load: Load): string {
+  const [least, most] = [leastMilliamps(load), branchFigures(load.circuit).milliamps].map((it) => it.toFixed(1));
+  return least === most ? `${most} mA` : `${least} to ${most} mA`;
+}
+
+/** What thin wire takes from the strongest lamp. */
+function wireText(layout: Layout, board: CompiledBoard, { loads }: Budget): string[] {
+  const metres = 2;
+  const currents = loads.map((load) => ({ load, lamps: loadCurrents(load, voltsOf(layout, board)).lamps }));
+  const strongest = currents.sort((a, b) => b.lamps - a.lamps)[0];
+  if (strongest === undefined) return [];
+  const drop = (wire: keyof typeof WIRES): string => `${Math.round(wireDrop(strongest.lamps, metres, wire) * 1000)} mV`;
+  const { load, lamps } = strongest;
+  return [
+    `Wires: ${milliampsText(lamps)} to ${load.outputName} lose ${drop('7/0.2')} in ${metres} m of 7/0.2 mm wire and back, ${drop('30 AWG')} in 30 AWG.`,
   ];
 }
 

@@ -111,7 +111,11 @@ class Adding {
     const { of = (load: Load) => this.current(load).output, own = 0 } = part;
     const each = new Map(loads.map((load) => [load.lamp, of(load)]));
     if ([...each.values()].every((milliamps) => milliamps === 0)) return [];
-    const worst = this.#moments.worst((lamp) => each.get(lamp) ?? 0);
+    const [only] = loads;
+    const worst =
+      only !== undefined && loads.length === 1
+        ? { value: each.get(only.lamp) ?? 0, lamps: [only.lamp] }
+        : this.#moments.worst((lamp) => each.get(lamp) ?? 0);
     const average = [...each].reduce((sum, [lamp, milliamps]) => sum + milliamps * (this.duty.lit[lamp] ?? 0), 0);
     return [
       {

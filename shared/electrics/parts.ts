@@ -55,7 +55,7 @@ function addLamp(list: Counting, load: Load): void {
   const { branches } = branchesOf(circuit);
   if (circuit.source === 'filament') {
     const what = `Filament lamp ${voltsText(circuit.volts)}, ${milliampsText(circuit.milliamps)}`;
-    list.add('lamp', what, heads.length * circuit.count, '');
+    list.add('lamp', what, heads.length * circuit.count, 'takes several times as much for a moment when cold');
     return;
   }
   const note = `taken for ${voltsText(circuit.forward)}, ${milliampsText(circuit.milliamps)}`;

@@ -48,7 +48,7 @@ it('adds what chains and drivers need', () => {
     ['Transistor BC337 or 2N2222 (NPN)', 1, 'emitter to ground, lamps at the collector'],
     ['LED, white', 1, 'taken for 3 V, 5 mA'],
     ['LED, white', 3, 'taken for 2.8 V, 5 mA'],
-    ['Filament lamp 12 V, 80 mA', 1, ''],
+    ['Filament lamp 12 V, 80 mA', 1, 'takes several times as much for a moment when cold'],
     ['LED, white', 1, 'taken for 2.8 V, 10 mA'],
     // 2 V at 5 mA is 400 ohms; (12 - 8.4) V at 5 mA is 720 ohms.
     ['Resistor 470 Ω, ¼ W', 1, 'yellow, violet, brown, gold'],

@@ -45,12 +45,14 @@ export class Moments {
 
   /** `measure` of one lit lamp, not below zero. Any single lamp counts as well: lamp check and sweep light each by itself. */
   worst(measure: (lamp: number) => number): Worst {
+    const measures = Array.from({ length: this.#lamps }, (_, lamp) => measure(lamp));
     let worst: Worst = { value: 0, lamps: [] };
     const offer = (lamps: readonly number[]): void => {
-      const value = lamps.reduce((sum, lamp) => sum + measure(lamp), 0);
+      const value = lamps.reduce((sum, lamp) => sum + (measures[lamp] ?? 0), 0);
       if (value > worst.value) worst = { value, lamps: [...lamps].sort((a, b) => a - b) };
     };
-    for (let lamp = 0; lamp < this.#lamps; lamp += 1) offer([lamp]);
+    const strongest = Math.max(0, ...measures);
+    if (strongest > 0) offer([measures.indexOf(strongest)]);
     for (const master of MASTERS) {
       const lamps = new Set(this.#syncs);
       if (master === 'run' || master === 'night') for (const lamp of this.#indicators) lamps.add(lamp);
@@ -58,7 +60,7 @@ export class Moments {
         let most = 0;
         let best: readonly number[] = [];
         for (const set of sets[master]) {
-          const value = set.reduce((sum, lamp) => sum + measure(first + lamp), 0);
+          const value = set.reduce((sum, lamp) => sum + (measures[first + lamp] ?? 0), 0);
           if (value > most) [most, best] = [value, set];
         }
         for (const lamp of best) lamps.add(first + lamp);
