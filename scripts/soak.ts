@@ -23,6 +23,10 @@ const { values } = parseArgs({
 const PARTS: Readonly<Record<string, { readonly what: string; readonly files: readonly string[] }>> = {
   edges: { what: `${values.hours} emulated hours of the example`, files: ['test/timing/edges.test.ts'] },
   tables: { what: `${values.runs} random tables`, files: ['test/interpreter/agree.test.ts'] },
+  currents: {
+    what: 'the worst current of random tables and layouts, against everything that can be brought about',
+    files: ['test/electrics/worst.test.ts', 'test/electrics/budget.test.ts'],
+  },
   loaders: { what: 'the cable pulled inside every byte of a firmware write', files: ['test/loader'] },
   kinds: {
     what: 'a million events at sites of every kind, an hour over a sync wire',
