@@ -1,7 +1,7 @@
 /**
  * The long proofs: the same tests as in `npm test`, run for much longer.
  * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--seed S] [--only NAME]`;
- * NAME is edges, tables, loaders, kinds, probes, glow or unplugs. The results are written to
+ * NAME is edges, tables, currents, loaders, kinds, probes, glow or unplugs. The results are written to
  * build/soak.json.
  */
 import { spawnSync } from 'node:child_process';
