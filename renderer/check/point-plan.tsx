@@ -1,27 +1,41 @@
-import { useMemo } from 'preact/hooks';
+import type { Layout } from '../../shared/layout/schema.ts';
 import { usePanel } from '../model/context.ts';
-import { groundOf } from '../plan/ground.ts';
+import type { OpenSite } from '../model/document.ts';
+import { type Ground, groundOf } from '../plan/ground.ts';
 import { Head } from '../plan/head.tsx';
-import { marksOf } from '../plan/marks.ts';
+import { marksOf, type SiteMarks } from '../plan/marks.ts';
 import { Roads } from '../plan/roads.tsx';
 import { roomFor } from '../plan/room.ts';
 
 /** Width at which lamps are drawn as large as a thumb needs them, px. */
 const WIDTH = 700;
 
+interface Drawn {
+  readonly ground: Ground;
+  readonly r: number;
+  readonly marks: readonly SiteMarks[];
+}
+
+/** Finding room for all symbols takes a while, and one points again and again. */
+const KNOWN = new WeakMap<Layout, Drawn>();
+
+function drawn(layout: Layout, sites: readonly OpenSite[]): Drawn {
+  const known = KNOWN.get(layout);
+  if (known) return known;
+  const ground = groundOf(layout);
+  const mm = ground.width / WIDTH;
+  const r = roomFor((radius) => marksOf(layout, ground, sites, radius), ground, 16 * mm);
+  const made = { ground, r, marks: marksOf(layout, ground, sites, r) };
+  KNOWN.set(layout, made);
+  return made;
+}
+
 /** The plan, on which a lamp is pointed at with the mouse or a finger; the list beside it is for the keyboard. */
 export function PointPlan({ board, onPoint }: { readonly board: string; readonly onPoint: (lamp: number) => void }) {
   const { model } = usePanel();
   const { layout, sites } = model.open.value;
-  const drawn = useMemo(() => {
-    if (!layout) return null;
-    const ground = groundOf(layout);
-    const mm = ground.width / WIDTH;
-    const r = roomFor((radius) => marksOf(layout, ground, sites, radius), ground, 16 * mm);
-    return { ground, r, marks: marksOf(layout, ground, sites, r) };
-  }, [layout, sites]);
-  if (!drawn) return null;
-  const { ground, r, marks } = drawn;
+  if (!layout) return null;
+  const { ground, r, marks } = drawn(layout, sites);
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: every lamp is a key in the list beside the plan
     <svg

@@ -53,28 +53,36 @@ async function setFault(page: Page, kind: string, lamp: number, other?: number):
   await button(page, 'Set this fault').click();
 }
 
-/** What lights on the layout for the lamp that is asked for; empty when nothing does in the time of several flashes. */
+/** From now on the page remembers what lit on the layout while which lamp was asked for, however short it was. */
+function watch(page: Page): Promise<void> {
+  return page.evaluate(() => {
+    const seen: Record<string, string[]> = {};
+    const glance = (): void => {
+      const asked = document.querySelector('.check-asking')?.getAttribute('data-lamp');
+      if (!asked) return;
+      const lit = [...document.querySelectorAll('.glow-lamp:not([data-glow="dark"])')];
+      const lamps = [...new Set(lit.map((it) => it.getAttribute('data-seen')?.split(' ')[0]))].join();
+      seen[asked] ??= [];
+      if (lamps !== '' && seen[asked].at(-1) !== lamps) seen[asked].push(lamps);
+    };
+    new MutationObserver(glance).observe(document.body, { subtree: true, childList: true, attributes: true });
+    Object.assign(window, { seen });
+  });
+}
+
+/** What lights for the lamp that is asked for; empty when nothing does in the time of several flashes. */
 function look(page: Page, asked: number, before: readonly number[]): Promise<number[]> {
   return page.evaluate(
-    ([lamp, old]) =>
-      new Promise<number[]>((resolve) => {
-        const glances = new MutationObserver(() => glance());
-        const give = (seen: number[]): void => {
-          glances.disconnect();
-          clearTimeout(patience);
-          resolve(seen);
-        };
-        const patience = setTimeout(() => give([]), 4000);
-        function glance(): void {
-          if (document.querySelector('.check-asking')?.getAttribute('data-lamp') !== String(lamp)) return;
-          const lit = [...document.querySelectorAll('.glow-lamp:not([data-glow="dark"])')];
-          const seen = [...new Set(lit.map((it) => Number(it.getAttribute('data-seen')?.split(' ')[0])))];
-          // What lit for the lamp before may still be going out.
-          if (seen.length > 0 && seen.join() !== old.join()) give(seen);
-        }
-        glances.observe(document.body, { subtree: true, childList: true, attributes: true });
-        glance();
-      }),
+    async ([lamp, old]) => {
+      const { seen } = window as unknown as { seen: Record<string, string[]> };
+      for (const until = performance.now() + 3500; performance.now() < until; ) {
+        // What lit for the lamp before may still have been going out.
+        const lit = seen[lamp]?.find((lamps) => lamps !== old.join());
+        if (lit !== undefined) return lit.split(',').map(Number);
+        await new Promise((go) => setTimeout(go, 10));
+      }
+      return [];
+    },
     [asked, before] as const,
   );
 }
@@ -85,6 +93,7 @@ async function walk(page: Page, most = 99): Promise<{ lamp: number; seen: number
   const asking = page.locator('.check-asking');
   let before: number[] = [];
   await asking.waitFor();
+  await watch(page);
   for (let count = 0; count < most; count++) {
     const lamp = Number(await asking.getAttribute('data-lamp'));
     const seen = await look(page, lamp, before);
