@@ -1,17 +1,15 @@
-import { branchesOf } from '../../shared/electrics/lamp-circuit.ts';
 import type { Load } from '../../shared/electrics/model.ts';
-import { branchFigures, loadCurrents } from '../../shared/electrics/resistors.ts';
 import { wireOf } from '../../shared/electrics/usual.ts';
-import type { LampElectrics, WireColour } from '../../shared/layout/electrics.ts';
+import type { WireColour } from '../../shared/layout/electrics.ts';
 import { likeThis, setCircuit, setPolarity, setSource, wireColour } from '../../shared/layout/wiring/details.ts';
 import type { LampPlace } from '../../shared/layout/wiring/lamps.ts';
 import { outputName } from '../../shared/layout/wiring/numbers.ts';
 import type { Wired, Wiring } from '../model/wiring.ts';
 import { Choice } from './choice.tsx';
-import { FigureField } from './figure-field.tsx';
+import { type Change, LampFigures } from './lamp-figures.tsx';
 import { WIRE_COLOURS } from './lamp-list.tsx';
-import { Rings } from './rings.tsx';
-import { counted, currentText, resistorWords } from './words.ts';
+import { WhatFlows } from './what-flows.tsx';
+import { counted } from './words.ts';
 
 interface Props {
   readonly wiring: Wiring;
@@ -24,13 +22,13 @@ export function LampDetails({ wiring, wired, lamp }: Props) {
   const load = wired.loads.get(lamp.path);
   const { layout, board } = wired;
   const told = lamp.lamp.electrics ?? {};
-  const set = (change: { [K in keyof LampElectrics]?: LampElectrics[K] | undefined }): void => {
+  const set = (change: Change): void => {
     void wiring.apply(setCircuit(layout, lamp.path, { ...told, ...change }));
   };
   return (
     <div class="lamp-details">
       <h3>{lamp.name}</h3>
-      {load && <WhatFlows load={load} />}
+      {load && <WhatFlows load={load} wired={wired} />}
       <div class="row">
         <button type="button" class="button" onClick={(event) => pickUp(wiring, lamp, event.currentTarget)}>
           {lamp.output === null ? 'Choose its output' : `Move it from ${outputName(board, lamp.output)}`}
@@ -71,13 +69,11 @@ export function LampDetails({ wiring, wired, lamp }: Props) {
         ]}
         onChoose={(driver) => set({ driver: driver === 'direct' ? undefined : driver })}
       />
-      <Figures told={told} load={load} set={set} />
+      <LampFigures told={told} load={load} set={set} />
       <Likewise wiring={wiring} wired={wired} lamp={lamp} />
     </div>
   );
 }
-
-type Change = { [K in keyof LampElectrics]?: LampElectrics[K] | undefined };
 
 /** Picked up with a button: the keyboard goes to the slot that it comes from. */
 function pickUp(wiring: Wiring, lamp: LampPlace, button: HTMLElement): void {
@@ -92,121 +88,6 @@ function wireChoices(lamp: LampPlace, load: Load | undefined): (readonly [WireCo
   const usual = wireOf(plain, load?.colour ?? '', lamp.path);
   return [['usual', `${usual}, as usual`], ...WIRE_COLOURS.map((colour) => [colour, colour] as const)];
 }
-
-/** Resistor with its rings, and what flows through it. */
-function WhatFlows({ load }: { readonly load: Load }) {
-  const { circuit, heads } = load;
-  const { milliamps, rating } = branchFigures(circuit);
-  const currents = loadCurrents(load);
-  const { branches } = branchesOf(circuit);
-  const all = branches * heads.length;
-  return (
-    <dl class="facts">
-      <dt>Resistor</dt>
-      <dd>
-        {typeof circuit.resistor === 'number' && <Rings ohms={circuit.resistor} />}
-        {resistorWords(load)}
-        {typeof circuit.resistor === 'number' && all > 1 && `, ${all} of them`}
-        {rating !== null && `; ${rating} W is enough`}
-      </dd>
-      <dt>Current</dt>
-      <dd>
-        {currentText(milliamps)} each{all > 1 && `, ${currentText(currents.lamps)} together`}
-        {currents.output !== currents.lamps && `; ${currentText(currents.output)} through the output`}
-      </dd>
-      {heads.length > 1 && (
-        <>
-          <dt>Heads</dt>
-          <dd>{heads.map(({ name }) => name).join('; ')}</dd>
-        </>
-      )}
-    </dl>
-  );
-}
-
-function Figures({ told, load, set }: { told: LampElectrics; load: Load | undefined; set(change: Change): void }) {
-  const circuit = load?.circuit;
-  const usual = (value: number | undefined): string => (value === undefined ? '' : String(value));
-  const resistor = told.resistor === 'fitted' ? 'fitted' : told.resistor === undefined ? 'worked-out' : 'own';
-  return (
-    <>
-      <FigureField
-        label="Fed with"
-        unit="V"
-        quantity="volts"
-        value={told.volts}
-        usual={usual(circuit?.volts)}
-        onSet={(volts) => set({ volts })}
-      />
-      <FigureField
-        label="Forward voltage"
-        unit="V"
-        quantity="volts"
-        value={told.forward}
-        usual={usual(circuit?.forward)}
-        onSet={(forward) => set({ forward })}
-      />
-      <FigureField
-        label="Wanted current"
-        unit="mA"
-        quantity="milliamps"
-        value={told.milliamps}
-        usual={usual(circuit?.milliamps)}
-        onSet={(milliamps) => set({ milliamps })}
-      />
-      <Choice
-        label="LEDs in a head"
-        value={String(told.count ?? 1)}
-        choices={COUNTS}
-        onChoose={(count) => set({ count: count === '1' ? undefined : Number(count) })}
-      />
-      {(told.count ?? 1) > 1 && (
-        <Choice
-          label="Wired"
-          value={told.wired ?? 'parallel'}
-          choices={[
-            ['parallel', 'side by side, each with its resistor'],
-            ['series', 'one after the other, one resistor'],
-          ]}
-          onChoose={(wired) => set({ wired: wired === 'parallel' ? undefined : wired })}
-        />
-      )}
-      <Choice
-        label="Resistor"
-        value={resistor}
-        choices={[
-          ['worked-out', 'as worked out'],
-          ['fitted', 'in the lamp already'],
-          ['own', 'one that is there'],
-        ]}
-        onChoose={(it) =>
-          set({
-            resistor:
-              it === 'worked-out'
-                ? undefined
-                : it === 'fitted'
-                  ? 'fitted'
-                  : typeof circuit?.resistor === 'number'
-                    ? circuit.resistor
-                    : 1000,
-          })
-        }
-      />
-      {resistor === 'own' && (
-        <FigureField
-          label="It has"
-          unit="Ω"
-          quantity="ohms"
-          value={typeof told.resistor === 'number' ? told.resistor : undefined}
-          usual=""
-          onSet={(ohms) => set({ resistor: ohms })}
-        />
-      )}
-    </>
-  );
-}
-
-const COUNTS = Array.from({ length: 60 }, (_, index) => [String(index + 1), String(index + 1)] as const);
 
 /** The same for other lamps of this colour, on this site and on this board. */
 function Likewise({ wiring, wired, lamp }: Props) {

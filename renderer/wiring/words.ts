@@ -44,6 +44,8 @@ export function outputWords({ name, use }: Output): string {
 /** Value and rings: "680 Ω: blue, grey, brown, gold". */
 export function resistorWords({ circuit }: Load): string {
   const { resistor } = circuit;
+  // A sync output without a lamp (shared/electrics: `isWire`).
+  if (circuit.milliamps === 0) return 'none: a wire to another board';
   if (resistor === 'fitted') return 'in the lamp';
   if (resistor === null) return circuit.source === 'filament' ? 'none: a filament' : 'none will do';
   const bands = bandsOf(resistor, 4) ?? bandsOf(resistor, 5);

@@ -4,6 +4,7 @@ import { COMMANDS, commandById } from '../../renderer/commands/all.ts';
 import { Wiring } from '../../renderer/model/wiring.ts';
 import { readMeter, SupplyWatch } from '../../renderer/supply/reading.ts';
 import { readFigure } from '../../renderer/wiring/figure.ts';
+import { findingsOfLamp } from '../../renderer/wiring/findings.ts';
 import { chipRows, pinRows, runsOf } from '../../renderer/wiring/rows.ts';
 import { chainWay, largerWay, layOut, sharingWays } from '../../renderer/wiring/what-if.ts';
 import { colourOf, outputWords, resistorWords, shortName } from '../../renderer/wiring/words.ts';
@@ -242,6 +243,26 @@ describe('electrical details', () => {
     await model.history.undo();
     await model.history.undo();
     expect(model.text.value).toBe(PENMARROW);
+  });
+
+  it('that are too much for a pin, or for the supply, are told at the lamp and nowhere else on the list', async () => {
+    const { wiring, model } = await bench();
+    const told = (path: string) =>
+      findingsOfLamp(model.open.value.findings, path).map(({ code, severity }) => [severity, code]);
+    expect(told(RED)).toEqual([]);
+    // (5 - 1.9) V / 30 mA: 120 ohms, 25.8 mA in each of two heads; 40 mA is the absolute maximum (Atmel 8271 29.1).
+    await wiring.apply(setCircuit(wiredOf(wiring).layout, RED, { milliamps: 30 }));
+    expect(told(RED).map(([severity]) => severity)).toEqual(['error']);
+    await wiring.apply(setCircuit(wiredOf(wiring).layout, RED, { count: 3, wired: 'series' }));
+    expect(told(RED)).toHaveLength(1);
+    expect(
+      wiredOf(wiring)
+        .lamps.filter(({ path }) => path !== RED)
+        .flatMap(({ path }) => told(path)),
+    ).toEqual([]);
+    await model.history.undo();
+    await model.history.undo();
+    expect(told(RED)).toEqual([]);
   });
 
   it('are read as people write them', () => {
