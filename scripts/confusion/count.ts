@@ -42,6 +42,8 @@ const NOTHING: PinReading = { level: null, rest: null, lit: null };
 
 export interface Found {
   readonly load: Load;
+  /** All of the board. */
+  readonly loads: readonly Load[];
   readonly faults: readonly WiringFault[];
   readonly verdict: Verdict;
   readonly truth: Truth;
@@ -52,7 +54,7 @@ export interface Found {
 export function examine(engine: Engine, load: Load, loads: readonly Load[], faults: readonly WiringFault[]): Found {
   const verdict = judge(load, engine.probe(load) ?? NOTHING, loads);
   const truth = truthAt(load, loads, faults);
-  return { load, faults, verdict, truth, lie: lieOf(verdict, truth) };
+  return { load, loads, faults, verdict, truth, lie: lieOf(verdict, truth) };
 }
 
 /** Every single fault of a bench, and none, at the outputs that it touches, under each of the conditions. */

@@ -112,6 +112,23 @@ describe('voltages', () => {
     expect(network.supply(drives(all))).toBeCloseTo(5 - 0.05 - sum, 2);
   });
 
+  test('an overload drags it down to where it balances', () => {
+    const many = { driver: 'transistor', count: 60, resistor: null, milliamps: 20, forward: 2.4 } as const;
+    const loads = [0, 1, 2].map((lamp) => loadAt(lamp, 2 + lamp, many));
+    const network = new Network(loads, [], { supplyOhms: 2, boardAmps: 0.05, gain: 1e6 });
+    const lit = drives({ 2: 1, 3: 1, 4: 1 });
+    const supply = network.supply(lit);
+    const sum =
+      60 *
+      network
+        .lampAmps(lit, supply)
+        .flat()
+        .reduce((total, one) => total + one, 0);
+    // Where the curve is this steep a step of the supply is some ten milliamperes.
+    expect(Math.abs(supply - (5 - 2 * (0.05 + sum)))).toBeLessThan(0.3);
+    expect(supply).toBeLessThan(3);
+  });
+
   test('lamps with a feed of their own leave the supply alone', () => {
     const loads = [
       loadAt(0, 2, { driver: 'transistor', volts: 12, source: 'filament', milliamps: 200, resistor: null }),

@@ -17,6 +17,8 @@ import {
 } from '../../scripts/confusion/count.ts';
 import { confusion, DOUBLES, renewed, SEED } from '../../scripts/confusion/table.ts';
 import { lieOf } from '../../scripts/confusion/truth.ts';
+import { Network } from '../../shared/electrics/circuit/network.ts';
+import type { Drive } from '../../shared/electrics/circuit/node.ts';
 import type { Verdict } from '../../shared/lampcheck/self-check/verdict.ts';
 
 const SOAK = process.env.SOAK === '1';
@@ -66,6 +68,26 @@ describe('on paper', () => {
     const { judged, told } = lies(doubles(onPaper, SOAK ? DOUBLES : 300, SEED));
     expect(told).toEqual([]);
     expect(judged).toBeGreaterThan(SOAK ? 5500 : 1500);
+  });
+
+  test('no output that may stay lit carries more than 40 mA (8271 §29.1), but for a resistor that is missing unseen', () => {
+    let lit = 0;
+    for (const { load, loads, faults, verdict, truth } of doubles(onPaper, SOAK ? DOUBLES : 100, SEED)) {
+      if (!verdict.mayStayLit || truth.noResistor) continue;
+      const network = new Network(loads, faults);
+      const drives = (output: number): Drive => {
+        const on = output === load.output;
+        const isLow = loads.some((one) => one.output === output && one.activeLow);
+        return on === isLow ? 0 : 1;
+      };
+      const supply = network.supply(drives);
+      const volts = network.volts(load.output, drives, supply);
+      const { pinHighOhms, pinLowOhms } = network.parts;
+      const amps = load.activeLow ? volts / pinLowOhms : (supply - volts) / pinHighOhms;
+      expect(amps, `${load.outputName} ${JSON.stringify(faults)}`).toBeLessThan(0.04);
+      lit += 1;
+    }
+    expect(lit).toBeGreaterThan(100);
   });
 
   test('a sound lamp never counts as open, shorted or without its resistor', () => {

@@ -7,6 +7,7 @@ import { FIRST_BIT } from '../loads.ts';
 import type { Load, WiringFault } from '../model.ts';
 import { type Drive, type Driver, driftingVolts, type Node, restingVolts, supplyAmps } from './node.ts';
 import { type Parts, USUAL_PARTS } from './parts.ts';
+import { rootOf } from './root.ts';
 import { type HeadTap, headTaps, ownFeed, shortTap } from './taps.ts';
 import { type LoadWiring, wiringOf } from './wiring.ts';
 
@@ -61,16 +62,15 @@ export class Network {
 
   /** Volts of the board's supply under everything that the outputs drive now. */
   supply(drives: Drives): number {
-    const { supplyVolts, supplyOhms, boardAmps } = this.parts;
-    let supply = supplyVolts - supplyOhms * boardAmps;
-    for (let round = 0; round < 12; round++) {
-      let amps = boardAmps;
-      for (let node = 0; node < this.nodes.length; node++) amps += this.nodeAmps(node, drives, supply);
-      const next = Math.max(0, supplyVolts - supplyOhms * amps);
+    const { supplyVolts, supplyOhms } = this.parts;
+    let supply = supplyVolts - supplyOhms * this.parts.boardAmps;
+    for (let round = 0; round < 8; round++) {
+      const next = this.supplyAfter(drives, supply);
       if (Math.abs(next - supply) < GRAIN / 10) return grained(next);
       supply = (supply + next) / 2;
     }
-    return grained(supply);
+    // Overloaded so far that going there step by step would swing.
+    return grained(rootOf((volts) => volts - this.supplyAfter(drives, grained(volts)), 0, supplyVolts));
   }
 
   /** Volts at an output once everything has settled; 0 where nothing is known of it. */
@@ -97,6 +97,14 @@ export class Network {
       const volts = this.nodeVolts(node, drives, supply);
       return heads.map((head) => head?.lampAmps(volts, supply) ?? 0);
     });
+  }
+
+  /** What is left of the supply if its load were that at `supply`. */
+  private supplyAfter(drives: Drives, supply: number): number {
+    const { supplyVolts, supplyOhms, boardAmps } = this.parts;
+    let amps = boardAmps;
+    for (let node = 0; node < this.nodes.length; node++) amps += this.nodeAmps(node, drives, supply);
+    return Math.max(0, supplyVolts - supplyOhms * amps);
   }
 
   private driverOf({ output, circuit }: Load): Driver {
