@@ -4,7 +4,7 @@ import { baseOf } from './drivers.ts';
 import { branchesOf, headroom } from './lamp-circuit.ts';
 import type { LampCircuit, Load } from './model.ts';
 import { FIRST_BIT } from './outputs.ts';
-import { PIN_LIMITS, SHIFT_REGISTER } from './profiles/limits.ts';
+import { PIN_LIMITS, POWER_REGISTER, SHIFT_REGISTER, SMALL_TRANSISTOR } from './profiles/limits.ts';
 import { BOARD_VOLTS } from './usual.ts';
 
 /** Usual power ratings, W; a resistor is used to half of it so that it stays cool between scenery and plastic. */
@@ -44,21 +44,23 @@ export function branchFigures(circuit: LampCircuit): BranchFigures {
 
 /**
  * What an output may drop for each mA, ohms: by the data sheet at its test current, so the worst of a good chip.
- * 74HC595: 4.5 V less the least high output of 3.7 V at 6 mA (Philips, 2003). 0 behind a driver.
+ * 74HC595: 4.5 V less the least high output of 3.7 V at 6 mA (Philips, 2003). 0 behind a transistor.
  */
 export function outputOhms(load: Load): number {
-  if (load.circuit.driver !== 'direct') return 0;
+  if (load.circuit.driver === 'transistor') return 0;
+  if (load.circuit.driver === 'power-register') return POWER_REGISTER.ohms.value;
   if (load.output >= FIRST_BIT) return (4.5 - 3.7) / (SHIFT_REGISTER.specified.value / 1000);
   const drop = load.activeLow ? PIN_LIMITS.greatestLow.value : 5 - PIN_LIMITS.leastHigh.value;
   return drop / (PIN_LIMITS.specified.value / 1000);
 }
 
-/** Least that flows in one branch, mA: the output drops as much as its data sheet allows with all branches on it. */
+/** Least that flows in one branch, mA: output or driver drops as much as its data sheet allows, with all branches on it. */
 export function leastMilliamps(load: Load): number {
   const { circuit } = load;
   if (typeof circuit.resistor !== 'number') return circuit.milliamps;
   const besides = outputOhms(load) * branchesOf(circuit).branches * load.heads.length;
-  return (Math.max(0, headroom(circuit)) / (circuit.resistor + besides)) * 1000;
+  const lost = circuit.driver === 'transistor' ? SMALL_TRANSISTOR.saturated.value : 0;
+  return (Math.max(0, headroom(circuit) - lost) / (circuit.resistor + besides)) * 1000;
 }
 
 export interface LoadCurrents {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { bandsOf, ohmsOf, ohmsText } from '../../shared/electrics/bands.ts';
 import { resistorFor } from '../../shared/electrics/lamp-circuit.ts';
 import { isPreferred, nextGreater, SERIES } from '../../shared/electrics/preferred.ts';
-import { branchFigures, WIRES, wireDrop } from '../../shared/electrics/resistors.ts';
+import { branchFigures, leastMilliamps, WIRES, wireDrop } from '../../shared/electrics/resistors.ts';
 
 const led = (volts: number, forward: number, milliamps: number, count = 1, wired: 'parallel' | 'series' = 'parallel') =>
   ({ volts, forward, milliamps, count, wired }) as const;
@@ -85,6 +85,33 @@ describe('real figures', () => {
   it('says what a resistor that is there does', () => {
     expect(branchFigures({ ...made, resistor: 100, isGiven: true }).milliamps).toBeCloseTo(100, 6);
     expect(branchFigures({ ...made, resistor: 'fitted' })).toEqual({ milliamps: 20, watts: 0, rating: null });
+  });
+
+  it('says how much less it may be, by what the output drops (8271 §29.2: at least 4.2 of 5 V at 20 mA)', () => {
+    const load = {
+      lamp: 0,
+      output: 5,
+      outputName: 'D5',
+      site: 's',
+      siteName: 'S',
+      label: 'L',
+      colour: 'red',
+      path: 'sites[0].lamps[0]',
+      activeLow: false,
+      wire: 'red',
+      heads: [
+        { id: 'a', name: 'A' },
+        { id: 'b', name: 'B' },
+      ],
+      circuit: { ...made, volts: 5, resistor: 300 },
+    } as const;
+    // 3 V over 300 ohms and, for two of them together, twice 0.8 V / 20 mA = 40 ohms.
+    expect(leastMilliamps(load)).toBeCloseTo(3000 / 380, 9);
+    // Low side: 0.9 V at 20 mA are 45 ohms (8025).
+    expect(leastMilliamps({ ...load, activeLow: true })).toBeCloseTo(3000 / 390, 9);
+    // 5 ohms of a power register (SLIS032B) carry both heads.
+    const power = { ...load.circuit, driver: 'power-register' } as const;
+    expect(leastMilliamps({ ...load, output: 128, circuit: power })).toBeCloseTo(3000 / 310, 9);
   });
 
   it('loses little in thin wire: two metres each way of 30 AWG at 20 mA, by wire tables', () => {
