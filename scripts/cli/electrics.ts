@@ -81,7 +81,7 @@ function boardText(layout: Layout, board: CompiledBoard, budget: Budget): string
     '',
     `Sums at the worst moment, and on average ${averageText(budget)}:`,
     ...columns([['part', 'at worst', 'average', 'limit', 'source'], ...sums.map(sumRow)]),
-    `All lamps at once would take ${milliampsText(budget.everything)}: no interval shows that.`,
+    `The lamps that are lit together count; all of them at once would take ${milliampsText(budget.everything)}.`,
     ...wireText(layout, board, budget),
     '',
     'Parts:',

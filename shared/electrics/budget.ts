@@ -54,7 +54,7 @@ export interface Budget {
   readonly loads: readonly Load[];
   readonly lines: readonly BudgetLine[];
   readonly basis: DutyBasis;
-  /** All lamps of the board lit at once, mA: nothing shows that, but a host can ask for it. */
+  /** All lamps of the board lit at once, mA: mostly no interval shows that, but a host can ask for it. */
   readonly everything: number;
 }
 
