@@ -122,7 +122,8 @@ test('lengths are true: the ruler is 100 mm, the green of a 4 mm-to-the-foot sig
   // From the outer edge of the first stroke to that of the last; strokes are 0.25 mm thick.
   expect(Math.abs(longest - 100.25)).toBeLessThan(0.06);
   // Common practice, no source: 7 ft at 4 mm to the foot are 28 mm; here the middle of the lowest lens.
-  const [post] = postsOf(sheetBoards(layout, boards, { board: 'quay' })[0] as SheetBoard);
+  const [quay] = sheetBoards(layout, boards, { board: 'quay' }) as [SheetBoard];
+  const [post] = postsOf({ ...quay, layout: { ...layout, practice: 'uk-1965' } });
   expect(post?.post.lenses[0]?.up).toBeCloseTo(28, 6);
 });
 

@@ -1,4 +1,7 @@
 /** The posts to cut, drawn at scale 1:1, with the ruler that proves the print. */
+
+import { lightsFor } from '../../scale/lights.ts';
+import { ratioIn, scaleText } from '../../scale/ratios.ts';
 import { cutDrawings, isTooTall } from './cut-drawing.ts';
 import { heading, html, list, paragraph, table } from './html.ts';
 import type { SheetBoard } from './model.ts';
@@ -14,6 +17,7 @@ export function cutSection(sheet: SheetBoard): string {
     'section',
     { class: 'page cut' },
     heading(`${sheet.compiled.name}: posts to cut, at scale 1:1`),
+    paragraph(`The layout is ${scaleIn(sheet)}.`),
     ruler(),
     ...cutDrawings(groups.map(({ post }) => post)).map((drawing) => html('figure', {}, drawing)),
     tall.length === 0 ? '' : paragraph(`Too tall to be drawn on this paper: ${tall.map(numberOf).join(', ')}.`),
@@ -26,6 +30,9 @@ export function cutSection(sheet: SheetBoard): string {
   );
 }
 
+const scaleIn = ({ layout }: SheetBoard): string =>
+  scaleText(layout.scale === 'custom' ? ratioIn(layout) : layout.scale);
+
 const numberOf = ({ post }: PostGroup): string => String(post.number);
 
 const COLUMNS = [
@@ -33,12 +40,19 @@ const COLUMNS = [
   { head: 'Count', cell: ({ count }: PostGroup) => String(count) },
   {
     head: 'What',
-    cell: ({ kind, post }: PostGroup) => [kind.name, lensText(kind.isGlobe === true, post.lenses.length)],
+    cell: ({ kind, post }: PostGroup) => [kind.name, lensText(kind.isGlobe, post.lenses.length)],
   },
   { head: 'Length, mm', strong: true, cell: ({ post }: PostGroup) => post.length.toFixed(1) },
-  { head: 'Lens, mm', cell: ({ lens }: PostGroup) => lens.toFixed(1) },
+  { head: 'Lens, mm, and what comes nearest', cell: lightCell },
   { head: 'Where', cell: ({ places }: PostGroup) => places },
 ];
+
+/** What shows of it on the layout, and what one can buy for that. */
+function lightCell({ lens }: PostGroup): string[] {
+  const { led, fibre } = lightsFor(lens);
+  const named = [led, fibre].flatMap((it) => (it === null ? [] : [it.light.name]));
+  return [lens.toFixed(1), named.join(' or ')];
+}
 
 function lensText(isGlobe: boolean, count: number): string {
   if (isGlobe) return 'one globe on top';

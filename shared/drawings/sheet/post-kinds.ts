@@ -1,15 +1,11 @@
-/** Posts of the street as they usually are, each measure with its source. All lengths in metres of the street. */
+/** Posts of the street by kind of head, made of the sizes that the scale knows. All lengths in metres of the street. */
 import { type Fact, fact } from '../../practice/fact.ts';
-import { FOOT } from '../../scale/speeds.ts';
-
-const INCH = FOOT / 12;
-const HONG_KONG = 'Hong Kong road traffic regulations 1967 reg. 11 (for Britain by inference)';
-const ZEBRA = 'SI 1997/2400 Sch. 1 Pt I 1(1)(b) and (d)';
-const memory = (metres: number): Fact<number> => fact(metres, 'memory', 'from memory');
+import { SIZES, type SizeGroup } from '../../scale/sizes.ts';
 
 export interface PostKind {
   readonly name: string;
-  /** Middle of the lowest lens, or foot of the globe, above the ground. */
+  /** What `up` is measured to: the middle of the lowest lens, the lowest part of the head or globe. */
+  readonly from: 'lens' | 'bottom';
   readonly up: Fact<number>;
   /** Lens or globe. */
   readonly lens: Fact<number>;
@@ -17,80 +13,88 @@ export interface PostKind {
   readonly pitch: Fact<number>;
   /** Diameter of the post. */
   readonly thick: Fact<number>;
-  /** Lamps from the bottom up, by the names of their places in the document. */
+  /** Lamps from the bottom up, by the names of their places in the document; `pair` is left and right. */
   readonly order: readonly string[];
-  /** Two lamps side by side, so far apart, above the one in the middle. */
-  readonly apart?: Fact<number>;
+  /** The pair is so far apart. */
+  readonly apart: Fact<number> | null;
   /** A globe upon the post, not a head beside it. */
-  readonly isGlobe?: boolean;
+  readonly isGlobe: boolean;
 }
 
-export const POST_KINDS = {
-  vehicle: {
-    name: 'signal post',
-    up: fact(7 * FOOT, 'seen', `${HONG_KONG}: green centre 7 ft above the road`),
-    lens: fact(8.25 * INCH, 'seen', `${HONG_KONG}: lens 8 to 8¼ in`),
-    pitch: fact(14 * INCH, 'seen', `${HONG_KONG}: at most 14 in from lens to lens`),
-    thick: memory(0.114),
-    order: ['green', 'amber', 'red'],
-  },
-  pedestrian: {
-    name: 'pedestrian signal post',
-    up: memory(2.3),
-    lens: memory(0.21),
-    pitch: memory(0.3),
-    thick: memory(0.114),
-    order: ['green', 'red'],
-  },
-  beacon: {
-    name: 'beacon post',
-    up: fact(2.6, 'derived', `${ZEBRA}: lowest part of the globe 2.1 to 3.1 m up, the middle of it`),
-    lens: fact(0.305, 'derived', `${ZEBRA}: globe 275 to 335 mm, the middle of it`),
-    pitch: memory(0),
-    thick: memory(0.09),
-    order: ['lamp'],
-    isGlobe: true,
-  },
-  levelCrossing: {
-    name: 'level crossing post',
-    up: memory(2.2),
-    lens: memory(0.21),
-    pitch: memory(0.45),
-    thick: memory(0.114),
-    order: ['amber', 'pair'],
-    apart: fact(2 * FOOT, 'derived', `${HONG_KONG}: reds 1 ft 9 in to 2 ft 3 in apart, the middle of it`),
-  },
-  colourLight: {
-    name: 'colour-light post',
-    up: memory(3.3),
-    lens: memory(0.21),
-    pitch: memory(0.3),
-    thick: memory(0.15),
-    order: ['red', 'yellow', 'green', 'upperYellow'],
-  },
-  streetLamp: {
-    name: 'lamp post',
-    up: memory(6),
-    lens: memory(0.35),
-    pitch: memory(0),
-    thick: memory(0.12),
-    order: ['lamp'],
-    isGlobe: true,
-  },
-} as const satisfies Record<string, PostKind>;
+export type PostKindName = 'vehicle' | 'pedestrian' | 'beacon' | 'levelCrossing' | 'colourLight' | 'streetLamp';
 
-export type PostKindName = keyof typeof POST_KINDS;
+const memory = (metres: number): Fact<number> => fact(metres, 'memory', 'from memory');
+const NONE = memory(0);
+
+/** A size of the scale's list; a test asks for each of them. */
+function sizeOf(group: SizeGroup['id'], id: string): Fact<number> {
+  return SIZES.find((it) => it.id === group)?.sizes.find((it) => it.id === id)?.usual ?? NONE;
+}
+
+const VEHICLE = { order: ['green', 'amber', 'red'], apart: null, isGlobe: false } as const;
+
+/** `practice` of the layout: signals of the 1960s stand lower and closer than those of today. */
+export function postKind(kind: PostKindName, practice: string): PostKind {
+  switch (kind) {
+    case 'vehicle':
+      return vehicle(practice);
+    case 'pedestrian':
+      return { ...today(), name: 'pedestrian signal post', order: ['green', 'red'] };
+    case 'beacon':
+      return {
+        ...{ name: 'beacon post', from: 'bottom', up: sizeOf('zebra', 'globe-bottom'), lens: sizeOf('zebra', 'globe') },
+        ...{ pitch: NONE, thick: memory(0.09), order: ['lamp'], apart: null, isGlobe: true },
+      };
+    case 'levelCrossing':
+      return {
+        ...{ name: 'level crossing post', from: 'lens', up: memory(2.2), lens: sizeOf('level-crossing', 'lens') },
+        ...{ pitch: memory(0.45), thick: memory(0.114), order: ['amber', 'pair'] },
+        ...{ apart: sizeOf('level-crossing', 'apart'), isGlobe: false },
+      };
+    case 'colourLight':
+      return {
+        ...{ name: 'colour-light signal post', from: 'lens', up: memory(3.3), lens: memory(0.21), pitch: memory(0.3) },
+        ...{ thick: memory(0.15), order: ['red', 'yellow', 'green', 'upperYellow'], apart: null, isGlobe: false },
+      };
+    case 'streetLamp':
+      return {
+        ...{ name: 'lamp post', from: 'bottom', up: sizeOf('street', 'lamp-post'), lens: memory(0.35), pitch: NONE },
+        ...{ thick: memory(0.12), order: ['lamp'], apart: null, isGlobe: true },
+      };
+  }
+}
+
+function vehicle(practice: string): PostKind {
+  if (practice === 'uk-1965') {
+    const of = (id: string) => sizeOf('signal-old', id);
+    const sizes = { up: of('green-centre'), lens: of('lens'), pitch: of('pitch'), thick: of('post') };
+    return { name: 'signal post', from: 'lens', ...sizes, ...VEHICLE };
+  }
+  if (practice.startsWith('usa')) {
+    const [lens, up] = [sizeOf('signal-usa', 'lens'), sizeOf('signal-usa', 'head-bottom')];
+    return { name: 'signal pole', from: 'bottom', up, lens, pitch: memory(0.35), thick: memory(0.114), ...VEHICLE };
+  }
+  return today();
+}
+
+function today(): PostKind {
+  const of = (id: string) => sizeOf('signal', id);
+  const sizes = { up: of('head-bottom'), lens: of('lens'), pitch: of('pitch'), thick: of('post') };
+  return { name: 'signal post', from: 'bottom', ...sizes, ...VEHICLE };
+}
 
 /** Where the measures of a kind are from, as one line. */
-export function sourcesOf(kind: PostKind): string {
-  const facts = [kind.up, kind.lens, kind.pitch, ...(kind.apart ? [kind.apart] : [])].filter(({ value }) => value > 0);
-  const known = facts.filter(({ confidence }) => confidence !== 'memory');
-  if (known.length === 0) return 'from memory';
-  const works = new Map<string, string[]>();
-  for (const { source } of known) {
-    const [work = '', ...said] = source.split(': ');
-    works.set(work, [...(works.get(work) ?? []), said.join(': ')]);
+export function sourcesOf({ up, lens, pitch, apart, thick }: PostKind): string {
+  const facts: [string, Fact<number> | null][] = [
+    ['height', up],
+    ['lens', lens],
+    ['pitch', pitch],
+    ['width of the pair', apart],
+    ['thickness', thick],
+  ];
+  const sources = new Map<string, string[]>();
+  for (const [name, of] of facts) {
+    if (of !== null && of.value > 0) sources.set(of.source, [...(sources.get(of.source) ?? []), name]);
   }
-  const named = [...works].map(([work, said]) => `${work}: ${said.join(', ')}`);
-  return `${named.join('; ')}; ${known.length === facts.length ? 'thickness' : 'the rest'} from memory`;
+  return [...sources].map(([source, names]) => `${names.join(', ')}: ${source}`).join('; ');
 }

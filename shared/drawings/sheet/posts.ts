@@ -1,10 +1,10 @@
 /** The posts of a board's heads at the scale of the layout, equal ones together. */
 import type { Load } from '../../electrics/model.ts';
 import type { Layout, Site } from '../../layout/schema.ts';
-import { toModel } from '../../scale/ratios.ts';
+import { ratioIn, toModel } from '../../scale/ratios.ts';
 import type { CutPost, Lens } from './cut-drawing.ts';
 import type { SheetBoard } from './model.ts';
-import { POST_KINDS, type PostKind, type PostKindName } from './post-kinds.ts';
+import { type PostKind, type PostKindName, postKind } from './post-kinds.ts';
 
 export interface PostGroup {
   readonly kind: PostKind;
@@ -34,8 +34,8 @@ export function postsOf({ layout, loads }: SheetBoard): PostGroup[] {
   return [...groups.values()].flatMap((heads, index) => {
     const [first] = heads;
     if (!first) return [];
-    const kind: PostKind = POST_KINDS[first.kind];
-    const mm = (metres: number): number => toModel(metres, layout.scale);
+    const kind = postKind(first.kind, layout.practice);
+    const mm = (metres: number): number => toModel(metres, ratioIn(layout));
     const post = postFrom(kind, first.lamps, index + 1, mm);
     return [{ kind, post, lens: mm(kind.lens.value), count: heads.length, places: placesOf(heads) }];
   });
@@ -109,35 +109,37 @@ function postFrom(kind: PostKind, lamps: readonly string[], number: number, mm: 
   if (kind.isGlobe) {
     return { number, length: up, thick, head: null, lenses: [{ across: 0, up: up + lens / 2, diameter: lens }] };
   }
-  const lenses = lensesOf(kind, lamps, { up, lens, pitch, apart: mm(kind.apart?.value ?? 0) });
-  const heights = lenses.map((it) => it.up);
   // The case stands as far beyond the outer lenses as lenses stand apart from each other.
   const edge = Math.max(pitch / 2, lens * 0.75);
+  const lowest = kind.from === 'lens' ? up : up + edge;
+  const lenses = lensesOf(kind, lamps, { lowest, lens, pitch, apart: mm(kind.apart?.value ?? 0) });
+  const heights = lenses.map((it) => it.up);
   const top = Math.max(...heights) + edge;
   const width = 2 * edge + Math.max(...lenses.map(({ across }) => 2 * Math.abs(across)));
   return { number, length: top, thick, head: { width, bottom: Math.min(...heights) - edge, top }, lenses };
 }
 
 interface Measures {
-  readonly up: number;
+  /** Middle of the lowest lens above the ground, mm. */
+  readonly lowest: number;
   readonly lens: number;
   readonly pitch: number;
   readonly apart: number;
 }
 
 /** A head has the lenses of its lamps only, at the heights that a whole head would have them. */
-function lensesOf(kind: PostKind, lamps: readonly string[], { up, lens, pitch, apart }: Measures): Lens[] {
+function lensesOf(kind: PostKind, lamps: readonly string[], { lowest, lens, pitch, apart }: Measures): Lens[] {
   const known = kind.order.filter((name) => lamps.includes(name) || (name === 'pair' && hasPair(lamps)));
-  const lowest = kind.order.indexOf(known[0] ?? '');
+  const first = Math.max(0, kind.order.indexOf(known[0] ?? ''));
   const placed = known.flatMap((name): Lens[] => {
     // A head without the lowest lamp hangs where that lamp would be.
-    const height = up + (kind.order.indexOf(name) - Math.max(0, lowest)) * pitch;
+    const height = lowest + (kind.order.indexOf(name) - first) * pitch;
     if (name !== 'pair') return [{ across: 0, up: height, diameter: lens }];
     const sides = [lamps.includes('left') ? -apart / 2 : null, lamps.includes('right') ? apart / 2 : null];
     const there = sides.filter((it): it is number => it !== null);
     return there.map((across) => ({ across: there.length === 1 ? 0 : across, up: height, diameter: lens }));
   });
-  return placed.length > 0 ? placed : [{ across: 0, up, diameter: lens }];
+  return placed.length > 0 ? placed : [{ across: 0, up: lowest, diameter: lens }];
 }
 
 const hasPair = (lamps: readonly string[]): boolean => lamps.includes('left') || lamps.includes('right');

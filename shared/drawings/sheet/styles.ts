@@ -58,9 +58,9 @@ tr.over{break-after:avoid}
 .cuts{table-layout:fixed}
 .cuts thead th:nth-child(1){width:12mm}
 .cuts thead th:nth-child(2){width:16mm}
-.cuts thead th:nth-child(3){width:40mm}
+.cuts thead th:nth-child(3){width:36mm}
 .cuts thead th:nth-child(4){width:20mm}
-.cuts thead th:nth-child(5){width:17mm}
+.cuts thead th:nth-child(5){width:36mm}
 .parts{table-layout:fixed}
 .parts thead th:nth-child(1){width:17mm}
 .parts thead th:nth-child(2){width:82mm}
