@@ -114,7 +114,7 @@ class Adding {
     const [only] = loads;
     const worst =
       only !== undefined && loads.length === 1
-        ? { value: each.get(only.lamp) ?? 0, lamps: [only.lamp] }
+        ? { value: each.get(only.lamp) ?? 0, lamps: [only.lamp], isExact: true }
         : this.#moments.worst((lamp) => each.get(lamp) ?? 0);
     const average = [...each].reduce((sum, [lamp, milliamps]) => sum + milliamps * (this.duty.lit[lamp] ?? 0), 0);
     return [
@@ -123,7 +123,7 @@ class Adding {
         name: part.name,
         outputs: loads.filter((load) => (each.get(load.lamp) ?? 0) > 0).map(({ output }) => output),
         worst: worst.value + own,
-        exact: loads.length === 1 || this.#moments.isExact,
+        exact: worst.isExact,
         lamps: worst.lamps.filter((lamp) => (each.get(lamp) ?? 0) > 0),
         average: average + own,
         own,

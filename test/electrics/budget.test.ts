@@ -163,7 +163,7 @@ describe('random layouts', () => {
       );
       const sums = lines.filter(({ is }) => is === 'group' || is === 'chip' || is === 'supply');
       const most = sums.map(() => 0);
-      const met = () => sums.every((it, at) => Math.abs((most[at] ?? 0) + it.own - it.worst) < 1e-9);
+      const met = () => sums.every((it, at) => !it.exact || Math.abs((most[at] ?? 0) + it.own - it.worst) < 1e-9);
       wander(dice, board.table, 60_000, (lit) => {
         for (const [at, { outputs }] of sums.entries()) {
           const now = outputs.reduce((sum, output) => {
@@ -174,12 +174,12 @@ describe('random layouts', () => {
         }
         return met();
       });
-      const found = sums.map((it, at) => [it.name, Number(((most[at] ?? 0) + it.own).toFixed(6))]);
-      if (sums.every((it) => it.exact)) {
-        expect(found, `run ${run}`).toEqual(sums.map((it) => [it.name, Number(it.worst.toFixed(6))]));
-      } else {
-        shared += 1;
-        for (const [at, it] of sums.entries()) expect((most[at] ?? 0) + it.own).toBeLessThanOrEqual(it.worst + 1e-9);
+      if (sums.some((it) => !it.exact)) shared += 1;
+      for (const [at, it] of sums.entries()) {
+        const found = (most[at] ?? 0) + it.own;
+        const where = `run ${run}, ${it.name}`;
+        if (it.exact) expect(found, where).toBeCloseTo(it.worst, 9);
+        else expect(found, where).toBeLessThanOrEqual(it.worst + 1e-9);
       }
     }
     expect(shared).toBeLessThan(RUNS / 2);

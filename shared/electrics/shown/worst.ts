@@ -16,40 +16,42 @@ export interface Worst {
   readonly value: number;
   /** Lamps of the board that are lit then, ascending. */
   readonly lamps: readonly number[];
+  /** False: the value may be more than what can really come together; never less. */
+  readonly isExact: boolean;
 }
 
 /** Finds the worst moment of one board for one measure after the other. */
 export class Moments {
-  /** False: a value may be more than what can really come together; never less. */
-  readonly isExact: boolean;
-  readonly #sites: readonly { readonly first: number; readonly sets: SiteSets['sets'] }[];
+  readonly #sites: readonly (SiteSets & { readonly first: number; readonly lamps: number })[];
   readonly #indicators: readonly number[];
   readonly #syncs: readonly number[];
   readonly #lamps: number;
 
   constructor(table: BoardTable) {
-    const made = table.sites.map((_, site) => siteSets(table, site));
     let first = 0;
     this.#sites = table.sites.map((binding, site) => {
-      const at = first;
-      first += table.programs[binding.program]?.lamps.length ?? 0;
-      return { first: at, sets: made[site]?.sets ?? { run: [], night: [], safe: [], off: [] } };
+      const lamps = table.programs[binding.program]?.lamps.length ?? 0;
+      first += lamps;
+      return { first: first - lamps, lamps, ...siteSets(table, site) };
     });
     // The board takes no lamp of a site for an indicator or a sync output.
     const spare = (lamp: number | null): number[] => (lamp === null || lamp < first ? [] : [lamp]);
     this.#indicators = [...new Set(table.inputs.flatMap(({ indicator }) => spare(indicator)))];
     this.#syncs = [...new Set(table.groups.flatMap(({ syncOut }) => spare(syncOut)))];
     this.#lamps = table.lamps.length;
-    this.isExact = made.every((site) => site.isExact);
   }
 
   /** `measure` of one lit lamp, not below zero. Any single lamp counts as well: lamp check and sweep light each by itself. */
   worst(measure: (lamp: number) => number): Worst {
     const measures = Array.from({ length: this.#lamps }, (_, lamp) => measure(lamp));
-    let worst: Worst = { value: 0, lamps: [] };
+    // Sites without any of these lamps have no say.
+    const isExact = this.#sites.every(
+      (site) => site.isExact || measures.slice(site.first, site.first + site.lamps).every((it) => it === 0),
+    );
+    let worst: Worst = { value: 0, lamps: [], isExact };
     const offer = (lamps: readonly number[]): void => {
       const value = lamps.reduce((sum, lamp) => sum + (measures[lamp] ?? 0), 0);
-      if (value > worst.value) worst = { value, lamps: [...lamps].sort((a, b) => a - b) };
+      if (value > worst.value) worst = { value, lamps: [...lamps].sort((a, b) => a - b), isExact };
     };
     const strongest = Math.max(0, ...measures);
     if (strongest > 0) offer([measures.indexOf(strongest)]);
