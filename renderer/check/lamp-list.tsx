@@ -35,7 +35,7 @@ export function LampList({ loads, isChosen, isMarked, extra, onChoose }: Props) 
                       class="button lamp-key"
                       data-point={load.lamp}
                       aria-pressed={isChosen?.(load) ?? false}
-                      aria-label={`${load.label}, ${colourOf(load)}${extra ? `, ${extra(load)}` : ''}`}
+                      aria-label={`${load.label}, ${colourOf(load)}${extra?.(load) ? `, ${extra(load)}` : ''}`}
                       onClick={() => onChoose(load)}
                     >
                       <span class="lamp-letter" aria-hidden="true">

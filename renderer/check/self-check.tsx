@@ -1,5 +1,6 @@
 import { inCheckOrder, lampText } from '../../shared/lampcheck/lamps.ts';
 import type { VerdictKind } from '../../shared/lampcheck/self-check/verdict.ts';
+import { ProblemText } from '../board/problem.tsx';
 import { usePanel } from '../model/context.ts';
 
 /** Worst first. */
@@ -54,6 +55,7 @@ export function SelfCheckPart({ board }: { readonly board: string }) {
           </span>
         )}
       </p>
+      {selfCheck.problem.value && <ProblemText problem={selfCheck.problem.value} />}
       {KINDS.map(([kind, title]) => {
         const own = judged.filter(({ verdict }) => verdict.kind === kind);
         if (own.length === 0) return null;

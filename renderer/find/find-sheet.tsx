@@ -1,3 +1,172 @@
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { latestOf, movesOf } from '../../shared/lampcheck/found.ts';
+import { lampPlaces } from '../../shared/layout/wiring/lamps.ts';
+import { usePanel } from '../model/context.ts';
+import { type FindModel, findOf } from './find.ts';
+import { FindAsking } from './find-asking.tsx';
+
+/** For what is wired and forgotten: outputs are lit, lamps are pointed at, the plan fills itself. */
 export function FindSheet() {
-  return null;
+  const { model } = usePanel();
+  const find = findOf(model);
+  useEffect(() => () => void find.leave(), [find]);
+  switch (find.phase.value) {
+    case 'begin':
+      return <Begin find={find} />;
+    case 'asking':
+      return <FindAsking find={find} />;
+    case 'summary':
+      return <Summary find={find} />;
+  }
+}
+
+function Begin({ find }: { readonly find: FindModel }) {
+  const { model } = usePanel();
+  const planned = useSignal(true);
+  const { boards } = model;
+  const id = boards.value.some((it) => it.id === find.board.value) ? find.board.value : (boards.value[0]?.id ?? '');
+  const name = model.boardName(id);
+  const state = model.board(id).state.value;
+  const isThere = state.link === 'ready' && !state.task;
+  const isRunning = model.board(id).runsLayout.value;
+  const tries = find.triesFor(id, planned.value);
+  const free = tries.filter(({ lamp }) => lamp === null).length;
+  return (
+    <div class="check-part">
+      <ul class="cautions">
+        <li>Each output is lit in flashes of less than a sixth of a second. Smell, smoke or heat: pull the plug.</li>
+        <li>Extra-low voltage only. Do not do this with motors, relays or points on the pins: they would move.</li>
+      </ul>
+      <p>
+        Put the sites with their lamps into the plan first, on any outputs. Then press each lamp that you see flash: it
+        gets the output that it really hangs on.
+      </p>
+      {boards.value.length > 1 && (
+        <label class="field">
+          Board
+          <select
+            value={id}
+            onChange={(event) => {
+              find.board.value = event.currentTarget.value;
+            }}
+          >
+            {boards.value.map((it) => (
+              <option key={it.id} value={it.id}>
+                {model.boardName(it.id)}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+      <label class="field check">
+        <input
+          type="checkbox"
+          checked={planned.value}
+          disabled={!isRunning}
+          onChange={(event) => {
+            planned.value = event.currentTarget.checked;
+          }}
+        />
+        Also outputs that the plan uses, as lamps may hang on each other's
+      </label>
+      {!isThere && <p class="check-says">Connect {name} first.</p>}
+      {isThere && !isRunning && (
+        <p>
+          {name} does not run this plan, so only its free outputs are lit, and what it runs goes on beside them. Send
+          the plan to have everything else dark.
+        </p>
+      )}
+      <p class="row">
+        <button
+          type="button"
+          class="button strong tall"
+          aria-disabled={!isThere || tries.length === 0}
+          onClick={() => {
+            find.board.value = id;
+            if (isThere) void find.begin(planned.value);
+          }}
+        >
+          Light {tries.length} outputs, {free} of them free
+        </button>
+        {find.found.value.length > 0 && (
+          <button
+            type="button"
+            class="button tall"
+            onClick={() => {
+              find.phase.value = 'summary';
+            }}
+          >
+            What was seen before
+          </button>
+        )}
+      </p>
+    </div>
+  );
+}
+
+function Summary({ find }: { readonly find: FindModel }) {
+  const { model, surface } = usePanel();
+  const { layout } = model.open.value;
+  const board = find.board.value;
+  if (!layout) return null;
+  const places = lampPlaces(layout, board);
+  const found = latestOf(find.found.value);
+  const nameOf = (path: string | null): string => places.find((it) => it.path === path)?.name ?? 'not in the plan';
+  const names = new Map(find.tries.value.map(({ output, name }) => [output, name]));
+  const seen = found.filter(({ path }) => path !== null);
+  const { displaced } = movesOf(layout, board, found);
+  const missing = places.filter(({ path }) => !seen.some((wire) => wire.path === path));
+  return (
+    <div class="check-part">
+      <p class="check-says" role="status">
+        {seen.length} of {places.length} lamps of {model.boardName(board)} were seen.
+      </p>
+      <ul class="check-verdicts">
+        {found.map(({ output, path, activeLow, note }) => (
+          <li key={output}>
+            <b>{names.get(output)}</b>: {nameOf(path)}
+            {activeLow && ', lit by low'}
+            {note && ` (${note})`}
+          </li>
+        ))}
+      </ul>
+      {displaced.length > 0 && (
+        <p class="new-site-note">
+          <b>Not seen, and their outputs belong to others: </b>
+          {displaced.map(({ name }) => name).join('; ')}. They get what is left, and are to be checked.
+        </p>
+      )}
+      {missing.length > displaced.length && (
+        <p>
+          Not seen:{' '}
+          {missing
+            .filter((it) => !displaced.includes(it))
+            .map(({ name }) => name)
+            .join('; ')}
+          .
+        </p>
+      )}
+      {find.findings.value.map(({ code, path, what, cure }) => (
+        <p key={`${code} ${path}`} class="new-site-note">
+          <b>{what}</b> {cure}
+        </p>
+      ))}
+      <p class="row">
+        <button
+          type="button"
+          class="button strong tall"
+          aria-disabled={seen.length === 0}
+          onClick={async () => {
+            if (seen.length > 0 && (await find.take())) surface.sheet.value = null;
+          }}
+        >
+          Write this into the plan
+        </button>
+        <button type="button" class="button tall" onClick={() => find.leave()}>
+          Once more from the beginning
+        </button>
+      </p>
+    </div>
+  );
 }

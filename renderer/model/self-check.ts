@@ -5,6 +5,7 @@ import { inCheckOrder } from '../../shared/lampcheck/lamps.ts';
 import { judge } from '../../shared/lampcheck/self-check/judge.ts';
 import { whyNotProbed } from '../../shared/lampcheck/self-check/probed.ts';
 import { cantTell, type Verdict } from '../../shared/lampcheck/self-check/verdict.ts';
+import type { Problem } from '../../shared/workbench/contract.ts';
 import type { Model } from './model.ts';
 
 interface Measured {
@@ -21,6 +22,8 @@ export class SelfCheck {
   readonly found = signal<ReadonlyMap<string, ByOutput>>(new Map());
   /** Pins measured so far; null while nothing is measured. */
   readonly progress = signal<{ readonly board: string; readonly done: number; readonly total: number } | null>(null);
+  /** Why the last measuring came to nothing; ending it puts what the panel shows of it away. */
+  readonly problem = signal<Problem | null>(null);
   readonly #ask: Model['ask'];
   readonly #loads: (board: string) => readonly Load[];
 
@@ -45,6 +48,7 @@ export class SelfCheck {
     if (this.progress.peek()) return false;
     const loads = inCheckOrder(this.#loads(board));
     this.progress.value = { board, done: 0, total: loads.length };
+    this.problem.value = null;
     const begun = await this.#ask('beginCheck', { board, others: 'dark' });
     const found = begun.ok ? await this.#measure(board, loads) : null;
     if (begun.ok) await this.#ask('endCheck', { board });
@@ -62,7 +66,10 @@ export class SelfCheck {
       const { output, path, activeLow } = load;
       const why = whyNotProbed(load);
       const reading = why === null ? await this.#ask('probe', { board, pin: output, activeLow }) : null;
-      if (reading && !reading.ok) return null;
+      if (reading && !reading.ok) {
+        this.problem.value = reading.problem;
+        return null;
+      }
       found.set(output, { path, output, verdict: reading ? judge(load, reading.value, loads) : cantTell(why ?? '') });
       this.progress.value = { board, done: done + 1, total: loads.length };
     }
