@@ -1,10 +1,27 @@
 /** Every request of the protocol: how to ask, and what the answer says. Times are ms. */
-import type { Capacity } from '../table/format.ts';
-import { type FaultKey, faultOf, refusal } from './codes.ts';
-import { Fields, type FlagKey, type Master, type SiteFlagKey, toHex } from './fields.ts';
+import type {
+  BoardState,
+  Caps,
+  ImagePart,
+  ImageSum,
+  InputLevels,
+  PinReading,
+  SiteSnapshot,
+  Snapshot,
+  Supply,
+  Who,
+} from './answers.ts';
+import { faultOf, refusal } from './codes.ts';
+import { Fields, type Master, toHex } from './fields.ts';
 import type { AnswerLine } from './line.ts';
 import { fine, misunderstood, type Result } from './result.ts';
 import { FLAGS, SITE_FLAGS, VERBS } from './vocabulary.ts';
+
+export type * from './answers.ts';
+
+/** Which image of the board. */
+export type Which = 'run' | 'kept';
+export type Switch = 'auto' | 'on' | 'off';
 
 /** A request before it has a sequence number. */
 export interface Request<T> {
@@ -22,94 +39,6 @@ export function readAnswer<T>(request: Request<T>, { outcome }: AnswerLine): Res
   if (outcome.ok) return request.parse(outcome.fields);
   return { ok: false, error: refusal(outcome.code, outcome.place, outcome.reason) };
 }
-
-export interface Who {
-  readonly protocol: number;
-  readonly firmware: string;
-  readonly store: number;
-  readonly chip: string;
-  /** 8 hexadecimal digits. */
-  readonly identity: string;
-  /** Table hash, or null without a table. */
-  readonly shape: number | null;
-  readonly name: string;
-}
-
-export interface Caps extends Omit<Capacity, 'pins'> {
-  /** Longest request line, newline included. */
-  readonly request: number;
-  /** Image bytes in a `part` and in a `read`. */
-  readonly part: number;
-  readonly read: number;
-}
-
-export interface BoardState {
-  /** Uptime, s. */
-  readonly seconds: number;
-  readonly cause: string;
-  /** Supply. */
-  readonly millivolts: number;
-  /** Bytes of stack never used. */
-  readonly stack: number;
-  readonly master: Master;
-  readonly flags: ReadonlySet<FlagKey>;
-  readonly badLines: number;
-  readonly keeps: number;
-}
-
-export interface ImageSum {
-  readonly length: number;
-  readonly crc: number;
-  readonly shape: number;
-}
-
-export interface ImagePart {
-  readonly offset: number;
-  readonly bytes: Uint8Array;
-}
-
-export interface InputLevels {
-  readonly levels: readonly boolean[];
-  readonly demands: readonly boolean[];
-}
-
-export interface Snapshot {
-  readonly ms: number;
-  readonly lit: readonly boolean[];
-  readonly demands: readonly boolean[];
-  readonly master: Master;
-  readonly flags: ReadonlySet<FlagKey>;
-}
-
-export interface SiteSnapshot {
-  readonly row: number;
-  /** Negative before a delayed start. */
-  readonly elapsed: number;
-  readonly flags: ReadonlySet<SiteFlagKey>;
-  readonly fault: FaultKey;
-}
-
-/** What a probe of one pin reads; null for what pin or polarity cannot give. */
-export interface PinReading {
-  /** Digital level under the weak pull-up. */
-  readonly level: 0 | 1 | null;
-  /** At rest, of 1,023 for the supply. */
-  readonly rest: number | null;
-  /** While the lamp is driven for some microseconds, of 1,023 for the supply. */
-  readonly lit: number | null;
-}
-
-export interface Supply {
-  readonly millivolts: number;
-  /** Lowest since the last question, mV. */
-  readonly least: number;
-  /** Internal reference as calibrated, mV; null: never calibrated, so the others may be 10 % off. */
-  readonly reference: number | null;
-}
-
-/** Which image of the board. */
-export type Which = 'run' | 'kept';
-export type Switch = 'auto' | 'on' | 'off';
 
 /** SITE of a dial request that means the cycle of group 0. */
 const GROUP_BASE = 128;

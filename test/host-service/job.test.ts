@@ -295,7 +295,7 @@ describe('the start of the app', () => {
     expect(logged()).toEqual([
       'Amberwick 1.2.3 started.',
       'Opened penmarrow.json.',
-      'Connected Town board to the virtual board: ATmega328P, firmware 1.2.0. It ran nothing.',
+      'Connected Town board to the virtual board: ATmega328P, firmware 1.1.0. It ran nothing.',
       'The virtual board was new and empty, so it got the example (Town board).',
       'Sent Penmarrow to Town board; it runs and is not kept yet.',
       'Kept on Town board: the whole layout.',
