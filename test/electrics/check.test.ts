@@ -47,7 +47,10 @@ describe('a pin', () => {
   });
 
   it('feeds no filament lamp', () => {
-    expect(codes(lamps([{ pin: 'D2', source: 'smallFilament' }]))).toEqual(['error pin-current']);
+    const findings = lamps([{ pin: 'D2', source: 'smallFilament' }]);
+    expect(codes(findings)).toEqual(['error pin-current']);
+    expect(findings[0]?.cure).toContain('if it is an LED that glows like one, give its forward voltage');
+    expect(codes(lamps([{ pin: 'D2', source: 'smallFilament', electrics: { forward: 2 } }]))).toEqual([]);
   });
 });
 

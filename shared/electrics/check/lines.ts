@@ -63,6 +63,11 @@ function wordsOf(line: BudgetLine, budget: Budget, place: string): Words {
   const path = load?.path ?? place;
   const who = load === undefined ? line.name : nameOf(load);
   const driver = 'put a transistor behind it, or a power register in the chain';
+  // The document's lamp says what it looks like; with a forward voltage it is an LED that imitates one.
+  const instead =
+    load?.circuit.source === 'filament'
+      ? `It is taken for a filament lamp: if it is an LED that glows like one, give its forward voltage; else ${driver}.`
+      : `Use larger resistors, or ${driver}.`;
   switch (line.is) {
     case 'pin':
       return {
@@ -70,7 +75,7 @@ function wordsOf(line: BudgetLine, budget: Budget, place: string): Words {
         path,
         who,
         why: 'Beyond it the pin may break at once.',
-        cure: `Use larger resistors, or ${driver}.`,
+        cure: instead,
       };
     case 'output':
       return {
@@ -78,7 +83,7 @@ function wordsOf(line: BudgetLine, budget: Budget, place: string): Words {
         path,
         who,
         why: 'Beyond it the shift register may break.',
-        cure: `Use larger resistors, or ${driver}.`,
+        cure: instead,
       };
     case 'driver':
       return {
