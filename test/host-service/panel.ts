@@ -59,7 +59,7 @@ export async function start(dataFolder: string, options: Partial<ServeOptions> =
   const { workbench, leave } = await enter(served.address);
   const heard: { name: EventName; data: unknown }[] = [];
   const waiters: (() => void)[] = [];
-  for (const name of ['board', 'live', 'lamps', 'row', 'clock', 'log'] as const) {
+  for (const name of ['board', 'live', 'lamps', 'glow', 'row', 'clock', 'log'] as const) {
     workbench.on(name, (data) => {
       heard.push({ name, data });
       for (const wake of waiters.splice(0)) wake();
