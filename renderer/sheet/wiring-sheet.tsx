@@ -41,6 +41,19 @@ function Choose({ layout }: { readonly layout: Layout }) {
   const name = fileName(file, only.board);
   return (
     <div class="paper-choices">
+      <fieldset class="row">
+        <legend>Pages</legend>
+        {SHEET_PARTS.map((part) => (
+          <label key={part} class="field check">
+            <input
+              type="checkbox"
+              checked={parts.value.has(part)}
+              onChange={(event) => (parts.value = withPart(parts.value, part, event.currentTarget.checked))}
+            />
+            {PART_NAMES[part]}
+          </label>
+        ))}
+      </fieldset>
       <div class="row">
         {boards.length > 1 && (
           <label class="field">
@@ -62,21 +75,6 @@ function Choose({ layout }: { readonly layout: Layout }) {
             <option value="letter">US letter</option>
           </select>
         </label>
-      </div>
-      <fieldset class="row">
-        <legend>Pages</legend>
-        {SHEET_PARTS.map((part) => (
-          <label key={part} class="field check">
-            <input
-              type="checkbox"
-              checked={parts.value.has(part)}
-              onChange={(event) => (parts.value = withPart(parts.value, part, event.currentTarget.checked))}
-            />
-            {PART_NAMES[part]}
-          </label>
-        ))}
-      </fieldset>
-      <div class="row">
         <SavePdf sheet={sheet} name={name} />
         <button type="button" class="button" onClick={() => print.current?.()}>
           Print

@@ -1,7 +1,14 @@
 /** The wiring sheet in the built panel, under its real content policy: seen, chosen, printed, saved. */
 import { readFileSync } from 'node:fs';
+import { extname, join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { makePdf } from '../../electron/host/service/sheet-pdf.ts';
+import { panelHeaders } from '../../electron/host/transport/policy.ts';
+import type { CallName, Scene } from '../../shared/workbench/contract.ts';
+import { readPdf } from '../fixtures/pdf-text.ts';
+import { PENMARROW } from './example.ts';
+import { FakeWorkbench } from './fake-workbench.ts';
 import { boardSays, openRig, type Rig } from './rig.ts';
 
 const LONG = 300_000;
@@ -83,3 +90,55 @@ test('Escape closes it from within the page, too; nothing was complained about',
   await page.locator('.sheet[aria-label="Wiring sheet"]').waitFor({ state: 'detached' });
   expect(rig.complaints).toEqual([]);
 });
+
+test(
+  'in the desktop shell it is saved as a PDF file of what is shown',
+  async () => {
+    const desktop = await page.context().newPage();
+    const host = new FakeWorkbench(PENMARROW);
+    host.startExample();
+    await desktop.exposeFunction('hostCall', (name: CallName, args: never) => answer(host, desktop, name, args));
+    // What the preload bridge gives the panel.
+    await desktop.addInitScript(() => {
+      const { hostCall } = window as unknown as { hostCall: (name: string, args: unknown) => Promise<unknown> };
+      localStorage.setItem('amberwick welcomed', 'yes');
+      Object.assign(window, { amberwick: { call: hostCall, on: () => () => {} } });
+    });
+    await desktop.route('http://panel.example/**', (route) => {
+      const { pathname } = new URL(route.request().url());
+      const path = join(rig.folder, 'panel', pathname === '/' ? 'index.html' : pathname);
+      return route.fulfill({ path, headers: { ...panelHeaders(null), 'Content-Type': typeOf(path) } });
+    });
+    await desktop.goto('http://panel.example/');
+    await desktop.getByRole('heading', { name: 'Penmarrow' }).first().waitFor();
+    await desktop.keyboard.press('Shift+U');
+    const waiting = desktop.waitForEvent('download');
+    await desktop.getByRole('button', { name: 'Save as PDF' }).click();
+    const download = await waiting;
+    expect(download.suggestedFilename()).toBe('penmarrow-wiring.pdf');
+    const pages = readPdf(readFileSync(await download.path()));
+    expect(pages.length).toBeGreaterThan(4);
+    expect(pages[0]?.text).toContain('Penmarrow: wiring sheet');
+    await desktop.close();
+  },
+  LONG,
+);
+
+/** The host of the desktop shell, with Chromium for its printer. */
+async function answer(host: FakeWorkbench, desktop: Page, name: CallName, args: never): Promise<unknown> {
+  if (name === 'makePdf') {
+    const printed = await desktop.context().newPage();
+    const outcome = await makePdf(args, async (html) => {
+      await printed.setContent(html);
+      return printed.pdf({ preferCSSPageSize: true });
+    });
+    await printed.close();
+    return outcome;
+  }
+  const outcome = await host.call(name, args);
+  if (name !== 'look' || !outcome.ok) return outcome;
+  return { ok: true, value: { ...(outcome.value as Scene), host: { shell: 'electron', version: '0.0.0' } } };
+}
+
+const TYPES: Readonly<Record<string, string>> = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css' };
+const typeOf = (path: string): string => TYPES[extname(path)] ?? 'application/octet-stream';

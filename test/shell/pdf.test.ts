@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { makePdf } from '../../electron/host/service/sheet-pdf.ts';
 import { createPdfPrinter } from '../../electron/shell/pdf.ts';
 import { startBrowser } from '../../scripts/setup/chromium.ts';
 import { sheetHtml, wiringSheet } from '../../shared/drawings/sheet/page.ts';
@@ -114,5 +115,27 @@ describe('the printer', () => {
     StandInContents.printer = () => new Promise(() => {});
     await expect(createPdfPrinter(20)('<p>two</p>')).rejects.toThrow('not done within 20 ms');
     expect(StandInWindow.all.map(({ destroyed }) => destroyed)).toEqual([true, true]);
+  });
+});
+
+describe('the host', () => {
+  const args = { name: 'penmarrow-wiring.pdf', html: '<p>Market Cross</p>' };
+
+  it('hands the file over as text that a message can carry', async () => {
+    const made = await makePdf(args, async (html) => new TextEncoder().encode(html));
+    expect(made).toEqual({
+      ok: true,
+      value: { name: args.name, base64: Buffer.from(args.html).toString('base64') },
+    });
+  });
+
+  it('says where it cannot, and what to do instead', async () => {
+    const refused = {
+      ok: false,
+      problem: { code: 'noPdf', next: 'Print the sheet and choose a PDF file as the printer.' },
+    };
+    expect(await makePdf(args, undefined)).toMatchObject(refused);
+    const broken = await makePdf(args, () => Promise.reject(new Error('not done within 30000 ms')));
+    expect(broken).toMatchObject({ ...refused, problem: { code: 'noPdf', detail: 'not done within 30000 ms' } });
   });
 });
