@@ -77,18 +77,21 @@ export function Asking() {
               <kbd>{key}</kbd> {label}
             </button>
           ))}
-          {isShared &&
-            load.heads.map(({ id, name }) => (
+        </div>
+        {isShared && (
+          <p class="row">
+            {load.heads.map(({ id, name }) => (
               <button
                 key={id}
                 type="button"
-                class="button tall"
+                class="button"
                 onClick={() => answer('dark', `Only ${name} lit.`.slice(0, 400))}
               >
                 Only {name}
               </button>
             ))}
-        </div>
+          </p>
+        )}
         <p class="row">
           <button
             type="button"
@@ -118,8 +121,8 @@ export function Asking() {
             Leave it for now
           </button>
         </p>
-        <GlowPicture board={model.board(now.board)} />
       </div>
+      <GlowPicture board={model.board(now.board)} />
     </div>
   );
 }

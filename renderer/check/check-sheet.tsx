@@ -12,8 +12,13 @@ import { Walking } from './walking.tsx';
 export function CheckSheet() {
   const { model } = usePanel();
   const { check } = model;
+  const phase = check.phase.value;
   useEffect(() => () => void check.leave(), [check]);
-  switch (check.phase.value) {
+  useEffect(() => {
+    // Another part begins at its top, however far down the one before was read.
+    document.querySelector('.sheet.whole')?.scrollTo(0, 0);
+  }, [phase]);
+  switch (phase) {
     case 'begin':
       return <Begin />;
     case 'asking':

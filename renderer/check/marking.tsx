@@ -32,8 +32,13 @@ export function Marking() {
         }}
       />
       <p class="row">
-        <button type="button" class="button strong tall" onClick={() => check.allRight(right)}>
-          {right.length === 1 ? 'The other one was right' : `The other ${right.length} were right`}
+        <button
+          type="button"
+          class="button strong tall"
+          aria-disabled={right.length === 0}
+          onClick={() => right.length > 0 && check.allRight(right)}
+        >
+          {rightWords(right.length, walked.length)}
         </button>
         <button
           type="button"
@@ -53,4 +58,10 @@ export function Marking() {
       </p>
     </div>
   );
+}
+
+function rightWords(right: number, of: number): string {
+  if (right === of) return of === 1 ? 'It was right' : `All ${of} were right`;
+  if (right === 0) return 'None was right';
+  return right === 1 ? 'The other one was right' : `The other ${right} were right`;
 }

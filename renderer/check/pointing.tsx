@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Load } from '../../shared/electrics/model.ts';
 import { usePanel } from '../model/context.ts';
+import { GlowPicture } from '../practise/glow-picture.tsx';
 import { useCheckKeys } from './keys.ts';
 import { LampList } from './lamp-list.tsx';
 import { PointPlan } from './point-plan.tsx';
@@ -75,12 +76,15 @@ export function Pointing() {
           </button>
         </p>
       </div>
-      <LampList
-        loads={sites}
-        isChosen={({ lamp }) => chosen.value.includes(lamp)}
-        isMarked={({ lamp }) => lamp === load.lamp}
-        onChoose={({ lamp }) => point(lamp)}
-      />
+      <div class="point-side">
+        <GlowPicture board={model.board(now.board)} />
+        <LampList
+          loads={sites}
+          isChosen={({ lamp }) => chosen.value.includes(lamp)}
+          isMarked={({ lamp }) => lamp === load.lamp}
+          onChoose={({ lamp }) => point(lamp)}
+        />
+      </div>
     </div>
   );
 }

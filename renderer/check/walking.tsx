@@ -105,8 +105,8 @@ export function Walking() {
             That is enough
           </button>
         </p>
-        <GlowPicture board={model.board(now.board)} />
       </div>
+      <GlowPicture board={model.board(now.board)} />
     </div>
   );
 }

@@ -81,24 +81,26 @@ export function FindAsking({ find }: { readonly find: FindModel }) {
             That is enough
           </button>
         </div>
-        <GlowPicture board={model.board(board)} />
       </div>
-      {places.length > 0 ? (
-        <div class="lamp-list">
-          {places.map(({ path, name }) => (
-            <button key={path} type="button" class="button lamp-key" onClick={() => find.point(path)}>
-              {name}
-            </button>
-          ))}
-        </div>
-      ) : (
-        <LampList
-          loads={loads}
-          isChosen={({ path }) => found.has(path)}
-          extra={({ path }) => names.get(found.get(path) ?? -1) ?? ''}
-          onChoose={({ path }) => find.point(path)}
-        />
-      )}
+      <div class="point-side">
+        <GlowPicture board={model.board(board)} />
+        {places.length > 0 ? (
+          <div class="lamp-list">
+            {places.map(({ path, name }) => (
+              <button key={path} type="button" class="button lamp-key" onClick={() => find.point(path)}>
+                {name}
+              </button>
+            ))}
+          </div>
+        ) : (
+          <LampList
+            loads={loads}
+            isChosen={({ path }) => found.has(path)}
+            extra={({ path }) => names.get(found.get(path) ?? -1) ?? ''}
+            onChoose={({ path }) => find.point(path)}
+          />
+        )}
+      </div>
     </div>
   );
 }

@@ -112,6 +112,11 @@ test('every sheet has letters and targets of the same sizes, and never scrolls s
     ['Shift+P', 'Phases: Market Cross'],
     ['v', 'Greens by traffic: Market Cross'],
     ['g', 'Green wave'],
+    ['i', 'Lamp check'],
+    ['Shift+I', 'Find my wiring'],
+    ['q', 'Practise faults'],
+    ['Shift+W', 'Wiring'],
+    ['Shift+M', 'Scale and sizes'],
     ['?', 'Help'],
   ] as const) {
     await page.keyboard.press(key);
