@@ -20,6 +20,7 @@ const TEMPTING = [
   encodeRequest(5, 'step', [0]),
   encodeRequest(6, 'pause'),
   encodeRequest(7, 'erase'),
+  encodeRequest(8, 'lamp', [0, 'on', 60_000]),
 ];
 
 describe('no byte on the line disturbs the lamps', () => {
