@@ -47,6 +47,8 @@ function fill(frame: HTMLIFrameElement, { title, styles, body }: WiringSheet, on
   const page = frame.contentDocument;
   const inside = frame.contentWindow as (Window & typeof globalThis) | null;
   if (!page || !inside) return;
+  // Whoever reads on page four stays there.
+  const { scrollX, scrollY } = inside;
   // A fresh frame is in the old mode of browsers until it has a document type.
   page.open();
   page.write(
@@ -60,6 +62,7 @@ function fill(frame: HTMLIFrameElement, { title, styles, body }: WiringSheet, on
   page.body.id = BODY;
   // shared/drawings makes the text and escapes every name in it.
   page.body.innerHTML = body;
+  inside.scrollTo(scrollX, scrollY);
   page.addEventListener('keydown', (event) => {
     if (event.key === 'Escape') onEscape();
   });

@@ -1,14 +1,13 @@
 import { expect, test } from 'vitest';
 import { sheetBoards } from '../../shared/drawings/sheet/boards.ts';
-import { isTooTall } from '../../shared/drawings/sheet/cut-drawing.ts';
 import { wireLabels } from '../../shared/drawings/sheet/labels.ts';
 import { SHEET_PARTS, type SheetBoard, type SheetOptions } from '../../shared/drawings/sheet/model.ts';
 import { sheetHtml, wiringCsv, wiringSheet } from '../../shared/drawings/sheet/page.ts';
-import { postKind } from '../../shared/drawings/sheet/post-kinds.ts';
 import { postsOf } from '../../shared/drawings/sheet/posts.ts';
 import { cssText } from '../../shared/drawings/sheet/styles.ts';
 import { checkWords, momentText } from '../../shared/drawings/sheet/words.ts';
 import { compileLayout } from '../../shared/signals/compile.ts';
+import { oneOfEach } from '../panel/one-of-each.ts';
 import { OPTIONS, sheetTown } from './sheet-town.ts';
 import { penmarrow } from './sites.ts';
 import { byClass, byName, type Node, parseXml } from './xml.ts';
@@ -205,41 +204,30 @@ test('text of the document cannot leave the rules', () => {
   expect(momentText('2026-11-05T09:04:00+01:00')).toBe('5 Nov 2026, 09:04');
 });
 
-test('every kind of post has its measures, at the scale of the layout', () => {
-  const kinds = ['vehicle', 'pedestrian', 'beacon', 'levelCrossing', 'colourLight', 'streetLamp'] as const;
-  for (const practice of ['uk-1965', 'uk-today', 'usa-today']) {
-    for (const kind of kinds) {
-      const { up, lens, pitch, thick, isGlobe, order, apart } = postKind(kind, practice);
-      for (const { value, source } of [up, lens, thick, ...(isGlobe ? [] : [pitch]), ...(apart ? [apart] : [])]) {
-        expect([kind, value > 0.05 && value < 7, source.length > 5]).toEqual([kind, true, true]);
-      }
-      expect(order.length).toBeGreaterThan(0);
-    }
-  }
-});
-
-test('posts: equal ones counted together, lenses at their places', () => {
-  const [board] = sheetBoards(penmarrow(), compileLayout(penmarrow()).boards, {}) as [SheetBoard];
-  const [signal, beacon] = postsOf(board);
-  expect([signal?.count, signal?.places.length, beacon?.count]).toEqual([7, 2, 2]);
-  // OO is 4 mm to the foot. Green centre 7 ft, 14 in from lens to lens; common practice, no source for the model.
-  expect(signal?.post.lenses.map(({ up }) => Number(up.toFixed(2)))).toEqual([28, 32.67, 37.33]);
-  // Globe 2.1 to 3.1 m up (SI 1997/2400 Sch. 1 Pt I 1(1)(d)), 2.6 m at 1:76.2.
-  expect(beacon?.post.length).toBeCloseTo(34.12, 2);
-  expect(beacon?.post.lenses[0]?.diameter).toBeCloseTo(4.0, 1);
-  const half = postsOf({ ...board, layout: { ...board.layout, scale: 'custom', ratio: 152.4 } });
-  expect(half[0]?.post.lenses[0]?.up).toBeCloseTo(14, 6);
-});
-
-test('what stands beside no signal has no post; what is too tall for the paper is named', () => {
-  const [first] = postsOf(quay);
-  expect(postsOf(quay).map(({ kind }) => kind.name)).toEqual([
-    'signal post',
-    'pedestrian signal post',
-    'level crossing post',
+test('sites of every kind, as they are offered: each lamp in its row, each wire at its pin', () => {
+  const layout = oneOfEach();
+  const { boards } = compileLayout(layout);
+  const root = parseXml(
+    `<div>${wiringSheet(layout, boards, { ...OPTIONS, parts: ['table', 'drawing', 'cut'] }).body}</div>`,
+  );
+  const [board] = sheetBoards(layout, boards, {}) as [SheetBoard];
+  expect(board.loads.length).toBeGreaterThan(40);
+  for (const { outputName } of board.loads) expect(row(root, outputName)).toHaveLength(6);
+  const chains = board.compiled.table.chain ? 3 : 0;
+  const wired = byClass(root, 'pin').filter(({ attributes }) => attributes.class?.includes('used')).length;
+  // Ground and supply, and what controls two chips, of which the second hands nothing on.
+  expect(wired).toBe(board.loads.length + board.compiled.table.inputs.length + chains + 2 + (8 + 7));
+  // Vehicles, fires and hand-made programs have no posts.
+  const posted = new Set([
+    'junction',
+    'pelican',
+    'crossing',
+    'shuttle',
+    'zebra',
+    'level-crossing',
+    'colour-light',
+    'street-lamps',
   ]);
-  expect(first && isTooTall(first.post)).toBe(false);
-  const giant = { ...town.layout, scale: 'custom' as const, ratio: 8 };
-  const text = parseXml(`<div>${wiringSheet(giant, town.boards, { ...OPTIONS, parts: ['cut'] }).body}</div>`).text;
-  expect(text).toContain('Too tall to be drawn on this paper: 1');
+  const places = postsOf(board).flatMap((group) => group.places.map((place) => place.split(':')[0]));
+  expect(new Set(places)).toEqual(new Set(layout.sites.filter(({ kind }) => posted.has(kind)).map(({ name }) => name)));
 });

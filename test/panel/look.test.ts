@@ -117,6 +117,7 @@ test('every sheet has letters and targets of the same sizes, and never scrolls s
     ['q', 'Practise faults'],
     ['Shift+W', 'Wiring'],
     ['Shift+M', 'Scale and sizes'],
+    ['Shift+U', 'Wiring sheet'],
     ['?', 'Help'],
   ] as const) {
     await page.keyboard.press(key);
