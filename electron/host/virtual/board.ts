@@ -14,7 +14,7 @@ import { Eeprom, type PowerCut } from './eeprom.ts';
 import { Machine, type MachineParts, type StartCause } from './machine.ts';
 import { Noise } from './noise.ts';
 import { runMachine } from './run.ts';
-import { type BoardEnd, Wires } from './wires.ts';
+import { Wires } from './wires.ts';
 
 export interface VirtualBoardOptions {
   readonly chip: Chip;
@@ -67,7 +67,7 @@ export class VirtualBoard {
     if (options.boot) flash.set(options.boot.code.subarray(0, flash.length - bootAt), bootAt);
     this.before = this.profile.pins.map(() => 'z');
     this.memory = new Uint8Array(0);
-    this.wires = new Wires(this.boardEnd((options.supplyMillivolts ?? 5000) / 1000));
+    this.wires = new Wires(this, (options.supplyMillivolts ?? 5000) / 1000);
     this.parts = {
       profile: this.profile,
       flash,
@@ -182,6 +182,11 @@ export class VirtualBoard {
     return this.machine?.levels[pin] ?? 'z';
   }
 
+  /** An input with its pull-up on. */
+  pulledUp(pin: number): boolean {
+    return this.machine?.pulledUp(pin) ?? false;
+  }
+
   chainBit(bit: number): Level {
     return this.powered ? (this.chain?.outputs[bit] ?? 'z') : 'z';
   }
@@ -262,21 +267,6 @@ export class VirtualBoard {
   private bitChanged(bit: number, level: Level): void {
     this.wires.bitChanged(bit, level);
     this.onChainBit(bit, level, this.cycles);
-  }
-
-  private boardEnd(supplyVolts: number): BoardEnd {
-    const { profile } = this;
-    const cycles = () => this.cycles;
-    return {
-      get cycles() {
-        return cycles();
-      },
-      firstAnalogue: profile.firstAnalogue,
-      pins: profile.pins.length,
-      supplyVolts,
-      pin: (pin) => this.pin(pin),
-      pulledUp: (pin) => this.machine?.pulledUp(pin) ?? false,
-    };
   }
 
   private allPinsReleased(): void {

@@ -1,15 +1,14 @@
 /** What is wired to the pins and shift registers of a virtual board: plain levels from outside, and a lamp circuit. */
 import { CHAIN_BASE } from '../../../shared/table/format.ts';
 import type { Level } from './chain.ts';
+import type { ChipProfile } from './chips.ts';
 import { Circuit, type CircuitPlan } from './circuit.ts';
 import type { Analogue } from './converter.ts';
 
 /** What the wires have to know of the board. */
 export interface BoardEnd {
   readonly cycles: number;
-  readonly firstAnalogue: number;
-  readonly pins: number;
-  readonly supplyVolts: number;
+  readonly profile: Pick<ChipProfile, 'pins' | 'firstAnalogue'>;
   pin(pin: number): Level;
   pulledUp(pin: number): boolean;
 }
@@ -19,17 +18,20 @@ export class Wires implements Analogue {
   /** By pin, the level of a button or the like; null: nothing. */
   readonly outside: (0 | 1 | null)[];
   private readonly board: BoardEnd;
+  /** Without load. */
+  private readonly supplyVolts: number;
 
-  constructor(board: BoardEnd) {
+  constructor(board: BoardEnd, supplyVolts: number) {
     this.board = board;
-    this.outside = Array.from({ length: board.pins }, () => null);
+    this.supplyVolts = supplyVolts;
+    this.outside = board.profile.pins.map(() => null);
   }
 
   /** `bits`: what the shift registers show. */
   connect(plan: CircuitPlan | null, bits: readonly Level[]): Circuit | null {
-    const { supplyVolts, pins } = this.board;
+    const { supplyVolts } = this;
     this.circuit = plan && new Circuit({ ...plan, parts: { supplyVolts, ...plan.parts } });
-    for (let pin = 0; pin < pins; pin++) this.pinChanged(pin, this.board.pin(pin));
+    for (const pin of this.outside.keys()) this.pinChanged(pin, this.board.pin(pin));
     for (const [bit, level] of bits.entries()) this.bitChanged(bit, level);
     return this.circuit;
   }
@@ -61,11 +63,11 @@ export class Wires implements Analogue {
   }
 
   channel(channel: number): number {
-    return this.volts(this.board.firstAnalogue + channel);
+    return this.volts(this.board.profile.firstAnalogue + channel);
   }
 
   supply(): number {
-    return this.circuit?.supply() ?? this.board.supplyVolts;
+    return this.circuit?.supply() ?? this.supplyVolts;
   }
 
   error(): number {
