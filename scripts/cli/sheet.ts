@@ -4,6 +4,8 @@ import { extname } from 'node:path';
 import { basename } from 'node:path/posix';
 import type { Paper, SheetOptions } from '../../shared/drawings/sheet/model.ts';
 import { sheetHtml, wiringCsv, wiringSheet } from '../../shared/drawings/sheet/page.ts';
+import { checkElectrics } from '../../shared/electrics/check/check.ts';
+import { hasErrors } from '../../shared/findings/finding.ts';
 import { describeProblem } from '../../shared/workbench/problems.ts';
 import { chooseBoard, type Loaded, loadGood } from './load.ts';
 import type { Report } from './output.ts';
@@ -21,7 +23,9 @@ export function sheet(file: string, options: SheetCommand, today: Date = new Dat
   if (wrong !== null) return wrong;
   const loaded = loadGood(file);
   if (!loaded.ok) return loaded.report;
-  const { findings } = loaded.value;
+  const { layout, boards: known } = loaded.value;
+  // What is wrong with the electrics is told here and stands on the sheet: it is printed all the same.
+  const findings = [...loaded.value.findings, ...checkElectrics(layout, known)];
   // Without a board in the command all of them are printed.
   const chosen = options.board === undefined ? null : chooseBoard(loaded.value, options.board);
   if (chosen !== null && !chosen.ok) return chosen.report;
@@ -41,7 +45,12 @@ export function sheet(file: string, options: SheetCommand, today: Date = new Dat
   }
   const boards = chosen === null ? loaded.value.boards.map(({ id }) => id) : [chosen.value.id];
   const next = kindOf(options.output) === 'html' ? ' Open it in a browser and print it at 100 %.' : '';
-  return { exit: 0, findings, data: { file: options.output, boards }, text: [`Wrote ${options.output}.${next}`] };
+  return {
+    exit: hasErrors(findings) ? 1 : 0,
+    findings,
+    data: { file: options.output, boards },
+    text: [`Wrote ${options.output}.${next}`],
+  };
 }
 
 function make({ layout, boards }: Loaded, { output, ...options }: SheetOptions & { readonly output: string }): string {

@@ -95,4 +95,15 @@ describe('sheet', () => {
     expect([away.exit, away.err]).toEqual([1, expect.stringContaining('could not be written')]);
     expect((await typed('sheet', town)).exit).toBe(2);
   });
+
+  test('what is wrong with the electrics is told, and stands on the sheet that is written all the same', async () => {
+    const heavy = out('heavy.json');
+    const layout = JSON.parse(readFileSync(town, 'utf8'));
+    writeFileSync(heavy, JSON.stringify({ ...layout, electrics: { usual: { red: { milliamps: 60 } } } }));
+    const file = out('heavy.html');
+    const { exit, err, out: said } = await typed('sheet', heavy, '-o', file);
+    expect([exit, said]).toEqual([1, expect.stringContaining('Wrote')]);
+    expect(err).toContain('D2');
+    expect(readFileSync(file, 'utf8')).toContain('To be mended in the plan before anything is soldered');
+  });
 });

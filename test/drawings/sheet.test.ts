@@ -231,3 +231,17 @@ test('sites of every kind, as they are offered: each lamp in its row, each wire 
   const places = postsOf(board).flatMap((group) => group.places.map((place) => place.split(':')[0]));
   expect(new Set(places)).toEqual(new Set(layout.sites.filter(({ kind }) => posted.has(kind)).map(({ name }) => name)));
 });
+
+test('what is wrong with the electrics stands on the sheet', () => {
+  const heavy = {
+    ...town.layout,
+    electrics: { usual: { 'warm-white': { milliamps: 45 } } },
+  };
+  const { body } = wiringSheet(heavy, compileLayout(heavy).boards, { ...OPTIONS, board: 'town', parts: [] });
+  const boxes = byClass(parseXml(`<div>${body}</div>`), 'cautions').map(({ text }) => text);
+  expect(boxes[1]).toMatch(/^To be mended in the plan before anything is soldered.*D22/);
+  // Nothing is wrong with the example.
+  const layout = penmarrow();
+  const fine = wiringSheet(layout, compileLayout(layout).boards, OPTIONS).body;
+  expect(byClass(parseXml(`<div>${fine}</div>`), 'cautions')).toHaveLength(1);
+});

@@ -75,6 +75,7 @@ describe('the printer', () => {
   });
 
   it('uses a window that nobody sees, in a sandbox, without scripts, in a session of its own; then it is gone', async () => {
+    StandInContents.printer = async () => new Uint8Array();
     await createPdfPrinter()('<!doctype html><p>Market Cross</p>');
     const [window] = StandInWindow.all;
     expect(window?.options).toMatchObject({ show: false });

@@ -1,4 +1,6 @@
 /** Everything that a sheet says about each board, gathered from the layout. */
+import { budgetOf } from '../../electrics/budget.ts';
+import { checkBoard } from '../../electrics/check/check.ts';
 import { loadsOf } from '../../electrics/loads.ts';
 import { mergeRecords } from '../../lampcheck/record.ts';
 import type { CheckRecord } from '../../layout/check-record.ts';
@@ -20,7 +22,9 @@ export function sheetBoards(
     const loads = loadsOf(layout, it).sort((a, b) => a.output - b.output);
     const known = [...(layout.checks ?? []), ...checks].filter((record) => record.board === it.id);
     const check = known.reduce<CheckRecord | null>(mergeRecords, null);
-    return [{ layout, board, compiled: it, loads, check, hash: hashOf(it) }];
+    const budget = budgetOf(layout, it);
+    const findings = checkBoard(layout, it, budget);
+    return [{ layout, board, compiled: it, loads, check, budget, findings, hash: hashOf(it) }];
   });
 }
 

@@ -1,5 +1,7 @@
 /** What a wiring sheet is made from, and what of it is printed. */
+import type { Budget } from '../../electrics/budget.ts';
 import type { Load } from '../../electrics/model.ts';
+import type { Finding } from '../../findings/finding.ts';
 import type { CheckRecord } from '../../layout/check-record.ts';
 import type { Board } from '../../layout/outputs.ts';
 import type { Layout } from '../../layout/schema.ts';
@@ -34,6 +36,10 @@ export interface SheetBoard {
   /** In the order of the outputs. */
   readonly loads: readonly Load[];
   readonly check: CheckRecord | null;
+  /** What its supplies have to give. */
+  readonly budget: Budget;
+  /** What is wrong with its electrics. */
+  readonly findings: readonly Finding[];
   /** Table hash, four hexadecimal digits; null where the table does not fit into the board. */
   readonly hash: string | null;
 }

@@ -1,5 +1,5 @@
 /** What stands at the head of a board's sheet: which layout, which board, and the cautions. */
-import { type BudgetLine, budgetOf } from '../../electrics/budget.ts';
+import type { BudgetLine } from '../../electrics/budget.ts';
 import { html, list, paragraph, text } from './html.ts';
 import type { SheetBoard, SheetOptions } from './model.ts';
 import { checkWords, momentText } from './words.ts';
@@ -35,6 +35,19 @@ export function titleBlock(sheet: SheetBoard, options: SheetOptions): string {
       ...facts.flatMap(([name, value]) => [html('dt', {}, name), html('dd', {}, text(value))]),
     ),
     html('div', { class: 'cautions' }, paragraph('Cautions'), list(CAUTIONS)),
+    findingsBox(sheet),
+  );
+}
+
+/** Nobody should solder what the plan itself calls wrong. */
+function findingsBox({ findings }: SheetBoard): string {
+  const told = findings.filter(({ severity }) => severity !== 'note');
+  if (told.length === 0) return '';
+  return html(
+    'div',
+    { class: 'cautions' },
+    paragraph('To be mended in the plan before anything is soldered'),
+    list(told.map(({ what, cure }) => `${what} ${cure}`)),
   );
 }
 
@@ -45,9 +58,8 @@ function fedBy({ board }: SheetBoard): string {
 }
 
 /** What each supply has to give. */
-function currentLines({ layout, compiled }: SheetBoard): string[] {
-  const { lines } = budgetOf(layout, compiled);
-  return lines.filter(({ is }) => is === 'supply').map(supplyText);
+function currentLines({ budget }: SheetBoard): string[] {
+  return budget.lines.filter(({ is }) => is === 'supply').map(supplyText);
 }
 
 function supplyText({ name, worst, exact, average, limit }: BudgetLine): string {
