@@ -13,10 +13,20 @@ export function CheckSheet() {
   const { model } = usePanel();
   const { check } = model;
   const phase = check.phase.value;
-  useEffect(() => () => void check.leave(), [check]);
   useEffect(() => {
-    // Another part begins at its top, however far down the one before was read.
-    document.querySelector('.sheet.whole')?.scrollTo(0, 0);
+    const leave = (): void => void check.leave();
+    // A page that goes away must not leave the board dark.
+    window.addEventListener('pagehide', leave);
+    return () => {
+      window.removeEventListener('pagehide', leave);
+      leave();
+    };
+  }, [check]);
+  useEffect(() => {
+    const sheet = document.querySelector<HTMLElement>('.sheet.whole');
+    // Another part begins at its top, however far down the one before was read, and keeps the keyboard.
+    sheet?.scrollTo(0, 0);
+    if (document.activeElement === document.body) sheet?.focus();
   }, [phase]);
   switch (phase) {
     case 'begin':

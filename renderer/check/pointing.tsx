@@ -21,7 +21,7 @@ export function Pointing() {
   const back = (): void => {
     check.phase.value = 'asking';
   };
-  useCheckKeys({ Backspace: back });
+  useCheckKeys({ Backspace: back, Escape: back });
   useEffect(() => {
     part.current?.querySelector<HTMLElement>('.lamp-key')?.focus();
   }, []);

@@ -1,13 +1,13 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { goTo } from '../../shared/lampcheck/check.ts';
-import { flashesFor, flashWords, lengthOf } from '../../shared/lampcheck/lit-time.ts';
+import { flashWords } from '../../shared/lampcheck/lit-time.ts';
 import { usePanel } from '../model/context.ts';
 import { GlowPicture } from '../practise/glow-picture.tsx';
 import { HeadPicture } from './head-picture.tsx';
 import { useCheckKeys } from './keys.ts';
 import { numbersIn } from './numbers.ts';
 import { tone } from './tone.ts';
+import { Walk } from './walk.ts';
 import { colourOf } from './words.ts';
 
 const BEATS = ['3', '4', '5', '6', '8', '10'] as const;
@@ -25,23 +25,16 @@ export function Walking() {
     },
     Backspace: () => void check.endWalk(),
   });
-  const at = now?.at ?? 0;
   useEffect(() => {
-    const { steps, answers } = check.check.peek() ?? { steps: [], answers: new Map() };
-    const lit = steps[at];
-    if (!lit || stands.value) return;
-    const number = numbersIn(steps).get(lit.lamp) ?? 0;
-    const isProven = check.isProven(lit);
-    void check.show(lit, flashesFor(number));
-    if (preferences.checkTone.peek()) tone(isProven ? 660 : 440);
-    const beat = Number(preferences.checkBeat.value) * 1000;
-    return check.timers.set(Math.max(beat, isProven ? lengthOf(number) : 0), () => {
-      const next = steps.findIndex((it, index) => index > at && !answers.has(it.lamp));
-      const current = check.check.peek();
-      if (next < 0 || !current) check.phase.value = 'marking';
-      else check.check.value = goTo(current, next);
+    const walk = new Walk(check, {
+      seconds: () => Number(preferences.checkBeat.peek()),
+      onStep: (isProven) => {
+        if (preferences.checkTone.peek()) tone(isProven ? 660 : 440);
+      },
     });
-  }, [at, stands.value, preferences.checkBeat.value]);
+    if (!stands.value) walk.go();
+    return () => walk.stop();
+  }, [check, stands.value]);
   if (!now || !load) return null;
   const number = numbersIn(now.steps).get(load.lamp) ?? 0;
   return (

@@ -19,7 +19,7 @@ import {
 import { type Diagnosis, diagnose } from '../../shared/lampcheck/diagnose.ts';
 import { answersNow, countText, recordIn, withRecord } from '../../shared/lampcheck/document.ts';
 import { lampText } from '../../shared/lampcheck/lamps.ts';
-import { FLASH_EVERY_MS, FLASH_MS, type Flash, isProven } from '../../shared/lampcheck/lit-time.ts';
+import { type Flash, isProven, shortFlash } from '../../shared/lampcheck/lit-time.ts';
 import { mergeRecords } from '../../shared/lampcheck/record.ts';
 import { replan } from '../../shared/lampcheck/replan.ts';
 import type { CheckRecord } from '../../shared/layout/check-record.ts';
@@ -60,8 +60,6 @@ interface Parts {
   readonly now?: () => string;
   readonly timers?: Timers;
 }
-
-const SHORT: readonly Flash[] = [{ lit: FLASH_MS, dark: FLASH_EVERY_MS - FLASH_MS }];
 
 const WINDOW_TIMERS: Timers = {
   set: (ms, then) => {
@@ -312,7 +310,7 @@ export class CheckModel {
   async show(load: Load, flashes: readonly Flash[] | null): Promise<void> {
     // What was measured to be a short is not lit at all.
     if (this.isKeptDark(load)) await this.#light.dark();
-    else await this.#light.show(load.lamp, this.isProven(load) ? flashes : SHORT);
+    else await this.#light.show(load.lamp, this.isProven(load) ? flashes : [shortFlash(load)]);
   }
 
   async #goTo(check: Check): Promise<void> {

@@ -10,6 +10,15 @@ import { answerFor } from './record.ts';
 export const FLASH_MS = 150;
 export const FLASH_EVERY_MS = 1000;
 
+/** A filament glows visibly after about 50 ms and is near its full light after 250 ms (UMTRI-93-37). */
+const FILAMENT_FLASH: Flash = { lit: 400, dark: 1600 };
+const LED_FLASH: Flash = { lit: FLASH_MS, dark: FLASH_EVERY_MS - FLASH_MS };
+
+/** The flash of a lamp of which nothing is known. */
+export function shortFlash({ circuit }: Pick<Load, 'circuit'>): Flash {
+  return circuit.source === 'filament' ? FILAMENT_FLASH : LED_FLASH;
+}
+
 /** Outputs that a self-check found not to be shorted. */
 export type SafeOutputs = ReadonlySet<number>;
 

@@ -113,6 +113,22 @@ test('currents stand against their limits, each with its source', async () => {
   expect(await side.locator('.current-source').count()).toBeGreaterThanOrEqual(4);
 });
 
+test('the board tells its supply, and is calibrated with what a meter shows', async () => {
+  await part('Supply');
+  const now = page.locator('.supply-now');
+  await page.getByText('Not calibrated: the true value may be 10 % off').waitFor();
+  expect(await now.textContent()).toMatch(/^(4\.[5-9]|5\.[0-5])\d V$/);
+  await page.getByText('Calibrate with a meter').click();
+  await page.getByLabel('The meter shows').fill('12');
+  await page.getByRole('button', { name: 'Calibrate', exact: true }).click();
+  await page.getByText('Write what the meter shows, between 3.00 and 5.50 V.').waitFor();
+  await page.getByLabel('The meter shows').fill('4.90');
+  await page.getByRole('button', { name: 'Calibrate', exact: true }).click();
+  await happened(page, /^Calibrated the supply of Town board by a meter that showed 4900 mV/);
+  await page.getByText('Calibrated with a meter.', { exact: false }).waitFor();
+  await now.getByText('4.90 V').waitFor();
+});
+
 test('a chain and the larger board come with one press, and every wire keeps its pin', async () => {
   await part('Outputs');
   await page.getByLabel('Chapel Corner, 6 lamps').check();
