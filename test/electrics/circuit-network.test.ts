@@ -112,6 +112,31 @@ describe('voltages', () => {
     expect(network.supply(drives(all))).toBeCloseTo(5 - 0.05 - sum, 2);
   });
 
+  test('what a driven pin gives is what its lamps take, for any lamps, resistors and supplies', () => {
+    const draw = (seed: number) => {
+      const value = Math.sin(seed * 12.9898) * 43758.5453;
+      return value - Math.floor(value);
+    };
+    for (let seed = 1; seed < 200; seed++) {
+      const circuit = {
+        forward: 1.6 + 1.6 * draw(seed),
+        milliamps: 1 + 19 * draw(seed + 0.1),
+        resistor: 1500 * draw(seed + 0.2),
+        count: 1 + Math.floor(3 * draw(seed + 0.3)),
+        wired: draw(seed + 0.4) < 0.3 ? ('series' as const) : ('parallel' as const),
+      };
+      const load = loadAt(0, 14, circuit, { ...TWO_HEADS, activeLow: seed % 2 === 0 });
+      const network = new Network([load], [], { supplyVolts: 4.5 + draw(seed + 0.5), pinHighOhms: 40, pinLowOhms: 45 });
+      const lit = drives({ 14: load.activeLow ? 0 : 1 });
+      const supply = network.supply(lit);
+      const volts = network.volts(14, lit, supply);
+      const given = load.activeLow ? volts / 45 : (supply - volts) / 40;
+      const heads = network.lampAmps(lit, supply)[0] ?? [];
+      const taken = heads.reduce((sum, one) => sum + one, 0) * (circuit.wired === 'parallel' ? circuit.count : 1);
+      expect(given, JSON.stringify(circuit)).toBeCloseTo(taken, 6);
+    }
+  });
+
   test('an overload drags it down to where it balances', () => {
     const many = { driver: 'transistor', count: 60, resistor: null, milliamps: 20, forward: 2.4 } as const;
     const loads = [0, 1, 2].map((lamp) => loadAt(lamp, 2 + lamp, many));
