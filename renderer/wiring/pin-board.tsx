@@ -118,7 +118,7 @@ function Legend({ outputs }: { readonly outputs: readonly Output[] }) {
           is === 'free' ? `${count} free` : many ? `${count} ${count === 1 ? one : many}` : counted(count, one);
         return (
           <span key={is} class={`legend ${is}`}>
-            <SlotMark use={is} />
+            <SlotMark use={is} colour={null} />
             {words}
           </span>
         );

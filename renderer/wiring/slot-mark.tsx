@@ -4,7 +4,8 @@ import { letterOf } from './words.ts';
 
 interface Props {
   readonly use: Use['is'];
-  readonly colour?: string;
+  /** Null: any lamp, without a letter. */
+  readonly colour?: string | null;
   readonly look?: LampLook;
 }
 
@@ -14,11 +15,13 @@ export function SlotMark({ use, colour = '', look = 'dark' }: Props) {
     <svg class="slot-mark" viewBox="0 0 28 28" aria-hidden="true">
       {use === 'free' && <circle class="free-ring" cx={14} cy={14} r={10} />}
       {use === 'lamp' && (
-        <g class="lamp" data-colour={colour} data-look={look === 'lit' ? 'lit' : 'dark'}>
+        <g class="lamp" data-colour={colour ?? ''} data-look={look === 'lit' ? 'lit' : 'dark'}>
           <circle class="bulb" cx={14} cy={14} r={11.5} />
-          <text class="letter" x={14} y={14} dy="0.355em" font-size={15}>
-            {letterOf(colour)}
-          </text>
+          {colour !== null && (
+            <text class="letter" x={14} y={14} dy="0.355em" font-size={15}>
+              {letterOf(colour)}
+            </text>
+          )}
         </g>
       )}
       {use === 'input' && <path class="slot-arrow" d="M14 23 L5 12 H11 V4 H17 V12 H23 Z" />}

@@ -1,6 +1,7 @@
 /** What a change of the wiring would bring, before it is made: outputs that come free, currents that grow. */
 import { type BudgetLine, budgetOf } from '../../shared/electrics/budget.ts';
 import type { Load } from '../../shared/electrics/model.ts';
+import { PIN_LIMITS, SHIFT_REGISTER } from '../../shared/electrics/profiles/limits.ts';
 import { PROFILES } from '../../shared/electrics/profiles/profiles.ts';
 import { loadCurrents } from '../../shared/electrics/resistors.ts';
 import { takeLargerBoard } from '../../shared/layout/new-site/larger-board.ts';
@@ -82,11 +83,17 @@ export function sharingWays(wired: Wired): WayOut[] {
         id: `share-${site.id}`,
         button: `Share outputs at ${site.name}`,
         brings: `${counted(freed, 'output')} come free; the wires of the heads are joined.`,
-        costs: `${name} then carries ${currentText(most.after)}, the most of the shared ones; 20 mA is what a pin is specified for.`,
+        costs: `${name} then carries ${currentText(most.after)}, the most of the shared ones; ${specifiedWords(output)}.`,
         done: edit,
       },
     ];
   });
+}
+
+function specifiedWords(output: number | null): string {
+  const isBit = output !== null && output >= FIRST_BIT;
+  const { value } = isBit ? SHIFT_REGISTER.specified : PIN_LIMITS.specified;
+  return `${value} mA is what ${isBit ? 'an output of the chain' : 'a pin'} is specified for`;
 }
 
 /** The lamps of some sites on a chain; null with the reason where that cannot be. */
