@@ -47,12 +47,12 @@ test('each output has its port bit, heads, lamp, wire, resistor with bands, curr
   // 470 ohms: yellow violet brown (IEC 60062); (5 - 2.8) V / 470 ohms = 4.68 mA.
   expect(row(root, 'D22')).toEqual([
     ...['D22PA0', 'Lamp 1', 'warm-whitewhite wire', '470 Ωyellow violet brown gold'],
-    ...['4.7 mA to GNDcommon cathode', 'right25 Nov 2026, 19:04, Ann & Bob'],
+    ...['4.7\u00a0mA to GNDcommon cathode', 'right25 Nov 2026, 19:04, Ann & Bob'],
   ]);
   expect(row(root, 'A15').slice(2, 5)).toEqual([
     'warm-whiteturquoise wire',
     '470 Ωyellow violet brown gold',
-    '4.7 mA to +5 Vcommon anode',
+    '4.7\u00a0mA to +5\u00a0Vcommon anode',
   ]);
   expect(row(root, 'A14')[3]).toBe('fitted in the lamp');
   expect(row(root, 'bit 3').slice(0, 3)).toEqual([
@@ -68,7 +68,7 @@ test('heads that share an output are named, and the current is that of all of th
   expect(quays?.children[1]?.text).toBe('Vehicles2 heads: From the north; From the south');
   expect(quays?.children[3]?.text).toBe('680 Ω in each headblue grey brown gold');
   // 2 x (5 - 1.9) V / 680 ohms = 9.1 mA.
-  expect(quays?.children[4]?.text).toBe('9.1 mA to GNDcommon cathode');
+  expect(quays?.children[4]?.text).toBe('9.1\u00a0mA to GNDcommon cathode');
 });
 
 test('a result counts for the output it was found on, no other', () => {

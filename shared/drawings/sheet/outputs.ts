@@ -25,7 +25,7 @@ export function outputsSection(sheet: SheetBoard): string {
     { head: 'Head', strong: true, cell: headsCell },
     { head: 'Lamp and wire', cell: lampCell },
     { head: 'Resistor', cell: resistorCell },
-    { head: 'Current', cell: (it) => [`${currentText(it)} to ${commonText(it)}`, polarityText(it)] },
+    { head: 'Current', cell: (it) => currentCell(it) },
     { head: 'Lamp check', strong: true, cell: (it) => checkCell(sheet, it) },
   ];
   return html(
@@ -69,6 +69,12 @@ function resistorCell(load: Load): string[] {
 function currentText(load: Load): string {
   return isWire(load) ? 'none' : milliampsText(loadCurrents(load).lamps);
 }
+
+/** A figure and its unit stay on one line. */
+const currentCell = (load: Load): string[] => [
+  `${currentText(load)} to ${commonText(load)}`.replaceAll(/(\d) (mA|V)/g, '$1\u00a0$2'),
+  polarityText(load),
+];
 
 function checkCell(sheet: SheetBoard, load: Load): string[] {
   const { words, about, note } = checkWords(sheet, load);

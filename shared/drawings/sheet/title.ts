@@ -10,7 +10,7 @@ export const CAUTIONS: readonly string[] = [
   'Extra-low voltage only: never above 24 V, and nothing here is ever joined to the mains.',
   'Switch the supply off and unplug the computer before you solder or move a wire.',
   'A soldering iron is hotter than 300 °C. Wear glasses, keep air moving, wash your hands afterwards.',
-  'Never an LED without its resistor. Feel nothing warm: what gets warm is wired wrongly.',
+  'Never an LED without its resistor. If anything gets warm, switch off: it is wired wrongly.',
   'Fuse a supply that can give more than the layout takes. Lamps on a model only, never for real traffic.',
 ];
 
