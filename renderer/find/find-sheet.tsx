@@ -1,10 +1,9 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { latestOf, movesOf } from '../../shared/lampcheck/found.ts';
-import { lampPlaces } from '../../shared/layout/wiring/lamps.ts';
 import { usePanel } from '../model/context.ts';
 import { type FindModel, findOf } from './find.ts';
 import { FindAsking } from './find-asking.tsx';
+import { FindSummary } from './find-summary.tsx';
 
 /** For what is wired and forgotten: outputs are lit, lamps are pointed at, the plan fills itself. */
 export function FindSheet() {
@@ -17,7 +16,7 @@ export function FindSheet() {
     case 'asking':
       return <FindAsking find={find} />;
     case 'summary':
-      return <Summary find={find} />;
+      return <FindSummary find={find} />;
   }
 }
 
@@ -100,72 +99,6 @@ function Begin({ find }: { readonly find: FindModel }) {
             What was seen before
           </button>
         )}
-      </p>
-    </div>
-  );
-}
-
-function Summary({ find }: { readonly find: FindModel }) {
-  const { model, surface } = usePanel();
-  const { layout } = model.open.value;
-  const board = find.board.value;
-  if (!layout) return null;
-  const places = lampPlaces(layout, board);
-  const found = latestOf(find.found.value);
-  const nameOf = (path: string | null): string => places.find((it) => it.path === path)?.name ?? 'not in the plan';
-  const names = new Map(find.tries.value.map(({ output, name }) => [output, name]));
-  const seen = found.filter(({ path }) => path !== null);
-  const { displaced } = movesOf(layout, board, found);
-  const missing = places.filter(({ path }) => !seen.some((wire) => wire.path === path));
-  return (
-    <div class="check-part">
-      <p class="check-says" role="status">
-        {seen.length} of {places.length} lamps of {model.boardName(board)} were seen.
-      </p>
-      <ul class="check-verdicts">
-        {found.map(({ output, path, activeLow, note }) => (
-          <li key={output}>
-            <b>{names.get(output)}</b>: {nameOf(path)}
-            {activeLow && ', lit by low'}
-            {note && ` (${note})`}
-          </li>
-        ))}
-      </ul>
-      {displaced.length > 0 && (
-        <p class="new-site-note">
-          <b>Not seen, and their outputs belong to others: </b>
-          {displaced.map(({ name }) => name).join('; ')}. They get what is left, and are to be checked.
-        </p>
-      )}
-      {missing.length > displaced.length && (
-        <p>
-          Not seen:{' '}
-          {missing
-            .filter((it) => !displaced.includes(it))
-            .map(({ name }) => name)
-            .join('; ')}
-          .
-        </p>
-      )}
-      {find.findings.value.map(({ code, path, what, cure }) => (
-        <p key={`${code} ${path}`} class="new-site-note">
-          <b>{what}</b> {cure}
-        </p>
-      ))}
-      <p class="row">
-        <button
-          type="button"
-          class="button strong tall"
-          aria-disabled={seen.length === 0}
-          onClick={async () => {
-            if (seen.length > 0 && (await find.take())) surface.sheet.value = null;
-          }}
-        >
-          Write this into the plan
-        </button>
-        <button type="button" class="button tall" onClick={() => find.leave()}>
-          Once more from the beginning
-        </button>
       </p>
     </div>
   );

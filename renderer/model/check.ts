@@ -1,6 +1,5 @@
 /** The lamp check from the panel's side: what is asked, what is lit, what was answered, where it is kept. */
-import { batch, computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import { isWire, loadsOf } from '../../shared/electrics/loads.ts';
+import { batch, computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { Load } from '../../shared/electrics/model.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import {
@@ -12,63 +11,31 @@ import {
   isDone,
   recordOf,
   resumeCheck,
-  type Scope,
   stepAt,
   takeBack,
 } from '../../shared/lampcheck/check.ts';
-import { type Diagnosis, diagnose } from '../../shared/lampcheck/diagnose.ts';
-import { answersNow, countText, recordIn, withRecord } from '../../shared/lampcheck/document.ts';
+import { countText, withRecord } from '../../shared/lampcheck/document.ts';
 import { lampText } from '../../shared/lampcheck/lamps.ts';
 import { type Flash, isProven, shortFlash } from '../../shared/lampcheck/lit-time.ts';
 import { mergeRecords } from '../../shared/lampcheck/record.ts';
 import { replan } from '../../shared/lampcheck/replan.ts';
-import type { CheckRecord } from '../../shared/layout/check-record.ts';
 import { permute } from '../../shared/layout/wiring/permute.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
-import type { BoardModel } from './board.ts';
+import { CheckKnown } from './check-known.ts';
 import { CheckLight, type Timers } from './check-light.ts';
-import type { OpenLayout } from './document.ts';
-import type { Model } from './model.ts';
+import {
+  type CheckParts,
+  type Phase,
+  RESTING,
+  scopeFrom,
+  scopeText,
+  WINDOW_TIMERS,
+  type Wishes,
+} from './check-parts.ts';
+import { answeredText } from './check-words.ts';
 import { SelfCheck } from './self-check.ts';
 
-/**
- * begin: nothing is under way; asking: one lamp is lit and waits for its answer; pointing: which one lit instead;
- * walking: it steps by itself; marking: which of those were not right; broken: the board let go; ending: all is answered
- * and is being written down; summary: it is.
- */
-export type Phase = 'begin' | 'asking' | 'pointing' | 'walking' | 'marking' | 'broken' | 'ending' | 'summary';
-
-/** The lamps are not held for an answer. */
-const RESTING: readonly Phase[] = ['begin', 'ending', 'summary'];
-
-export interface Wishes {
-  readonly board: string;
-  readonly scope: Scope;
-  readonly others: 'dark' | 'safe';
-}
-
-interface Parts {
-  readonly ask: Model['ask'];
-  readonly open: ReadonlySignal<OpenLayout>;
-  readonly board: (id: string) => BoardModel;
-  readonly change: Model['change'];
-  /** Who answers; kept on this computer. */
-  readonly checker: Signal<string>;
-  /** What the check that is under way is about, for whoever comes back to it. */
-  readonly scopeKept: Signal<string>;
-  /** Wall-clock time, ISO 8601 with zone. */
-  readonly now?: () => string;
-  readonly timers?: Timers;
-}
-
-const WINDOW_TIMERS: Timers = {
-  set: (ms, then) => {
-    const timer = setTimeout(then, ms);
-    return () => clearTimeout(timer);
-  },
-};
-
-export class CheckModel {
+export class CheckModel extends CheckKnown {
   readonly check = signal<Check | null>(null);
   readonly phase = signal<Phase>('begin');
   /** The answer that waits for somebody to point: `wrong` or `two`. */
@@ -80,12 +47,13 @@ export class CheckModel {
   readonly refusals = signal<readonly Finding[]>([]);
   readonly step: ReadonlySignal<Load | null>;
   readonly timers: Timers;
-  readonly #parts: Parts;
+  readonly #parts: CheckParts;
   readonly #light: CheckLight;
   readonly #now: () => string;
   #others: 'dark' | 'safe' = 'dark';
 
-  constructor(parts: Parts) {
+  constructor(parts: CheckParts) {
+    super(parts);
     this.#parts = parts;
     this.#now = parts.now ?? (() => new Date().toISOString());
     this.timers = parts.timers ?? WINDOW_TIMERS;
@@ -96,31 +64,6 @@ export class CheckModel {
     }, this.timers);
     this.selfCheck = new SelfCheck(parts.ask, (board) => this.loads(board));
     effect(() => this.#watch());
-  }
-
-  /** Everything with a lamp on it; wires to other boards are none of the check's. */
-  loads(board: string): readonly Load[] {
-    const { layout, boards } = this.#parts.open.value;
-    const compiled = boards.find(({ id }) => id === board);
-    return layout && compiled ? loadsOf(layout, compiled).filter((load) => !isWire(load)) : [];
-  }
-
-  /** What is known of the board's lamps, from this computer and from the layout file. */
-  record(board: string): CheckRecord | null {
-    const { layout } = this.#parts.open.value;
-    const kept = this.#parts.board(board).state.value.check;
-    return mergeRecords(kept, layout && recordIn(layout, board));
-  }
-
-  /** A check that was left before its end. */
-  unfinished(board: string): CheckRecord | null {
-    const kept = this.#parts.board(board).state.value.check;
-    return kept && kept.ended === undefined ? kept : null;
-  }
-
-  diagnosis(board: string): Diagnosis {
-    const loads = this.loads(board);
-    return diagnose(loads, answersNow(loads, this.record(board)));
   }
 
   isProven(load: Load): boolean {
@@ -146,7 +89,7 @@ export class CheckModel {
       before: this.record(board),
     });
     if (begun.steps.length === 0) return false;
-    this.#parts.scopeKept.value = JSON.stringify({ began: now, scope });
+    this.#parts.scopeKept.value = scopeText(now, scope);
     return this.#enter(begun, wishes.others);
   }
 
@@ -155,7 +98,12 @@ export class CheckModel {
     if (!left) return false;
     const by = this.#parts.checker.peek().trim();
     const merged = mergeRecords(left, this.record(board)) ?? left;
-    const check = resumeCheck(this.loads(board), this.#scopeOf(left), merged, by === '' ? undefined : by);
+    const check = resumeCheck(
+      this.loads(board),
+      scopeFrom(this.#parts.scopeKept.peek(), left),
+      merged,
+      by === '' ? undefined : by,
+    );
     return this.#enter(check, others);
   }
 
@@ -166,16 +114,6 @@ export class CheckModel {
     const { board } = check;
     this.phase.value = 'begin';
     return this.unfinished(board) ? this.resume(board, this.#others) : this.#enter(check, this.#others);
-  }
-
-  #scopeOf({ began }: CheckRecord): Scope {
-    try {
-      const kept = JSON.parse(this.#parts.scopeKept.peek());
-      if (kept.began === began) return kept.scope as Scope;
-    } catch {
-      // Nothing was kept, or by somebody else: then it is about everything.
-    }
-    return { is: 'all' };
   }
 
   async #enter(check: Check, others: 'dark' | 'safe'): Promise<boolean> {
@@ -202,7 +140,7 @@ export class CheckModel {
     }
     const next = answer(check, given, this.#now());
     this.phase.value = 'asking';
-    const what = this.#said(load, next.answers.get(load.lamp)?.result ?? given.result, given.saw ?? []);
+    const what = answeredText(load, next.answers.get(load.lamp)?.result ?? given.result, given.saw ?? []);
     await this.#take(next, what);
   }
 
@@ -327,20 +265,5 @@ export class CheckModel {
     if (!isAway || RESTING.includes(this.phase.peek())) return;
     this.#light.stop();
     this.phase.value = 'broken';
-  }
-
-  #said(load: Load, result: Answer['result'], saw: readonly Load[]): string {
-    const others = saw
-      .filter(({ lamp }) => lamp !== load.lamp)
-      .map(lampText)
-      .join(' and ');
-    const words = {
-      right: 'right',
-      dark: 'stayed dark',
-      dim: 'was dim',
-      wrong: others === '' ? 'another lamp lit' : `${others} lit instead`,
-      two: others === '' ? 'lit with another lamp' : `lit together with ${others}`,
-    }[result];
-    return `Checked ${lampText(load)} at ${load.outputName}: ${words}.`.slice(0, 400);
   }
 }

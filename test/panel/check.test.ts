@@ -1,5 +1,6 @@
 /** The lamp check as a person at the panel walks it, on a host that answers at once. */
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { scopeFrom, scopeText } from '../../renderer/model/check-parts.ts';
 import type { Load } from '../../shared/electrics/model.ts';
 import { parseLayout } from '../../shared/layout/parse.ts';
 import { openBench, twoBoards } from './example.ts';
@@ -185,4 +186,14 @@ test('boards are checked one by one', async () => {
   const { check } = await bench(twoBoards());
   expect([check.loads('town').length, check.loads('harbour').length]).toEqual([12, 2]);
   expect(await check.begin({ ...ALL, scope: { is: 'site', site: 'harbour-crossing' } })).toBe(false);
+});
+
+test('what was kept of a scope is taken only when it is one', () => {
+  const began = '2026-11-20T19:00:00.000Z';
+  const scope = { is: 'site', site: 'market-cross' } as const;
+  expect(scopeFrom(scopeText(began, scope), { began })).toEqual(scope);
+  expect(scopeFrom(scopeText(began, scope), { began: '2026-11-21T19:00:00.000Z' })).toEqual({ is: 'all' });
+  for (const text of ['', 'null', '{', JSON.stringify({ began, scope: { is: 'moon' } }), JSON.stringify({ began })]) {
+    expect(scopeFrom(text, { began })).toEqual({ is: 'all' });
+  }
 });
