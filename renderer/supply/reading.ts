@@ -14,9 +14,10 @@ export class SupplyWatch {
   /** Greatest and least since the watch began, mV. */
   readonly span = signal<{ readonly least: number; readonly most: number } | null>(null);
   readonly problem = signal<Problem | null>(null);
-  readonly isAsking = signal(false);
   readonly #ask: Ask;
   readonly #board: string;
+  /** The question that waits for its answer. */
+  #asked: ReturnType<Ask> | null = null;
 
   constructor(board: string, ask: Ask) {
     this.#board = board;
@@ -25,11 +26,13 @@ export class SupplyWatch {
 
   /** `meterMillivolts`: what a meter shows at this moment; the board remembers it as its measure. True when it answered. */
   async read(meterMillivolts?: number): Promise<boolean> {
-    if (this.isAsking.peek()) return false;
-    this.isAsking.value = true;
+    // A question that is on its way is as good as another one; a calibration waits for it.
+    if (this.#asked && meterMillivolts === undefined) return false;
+    if (this.#asked) await this.#asked;
     const args = { board: this.#board, ...(meterMillivolts === undefined ? {} : { meterMillivolts }) };
-    const outcome = await this.#ask('supply', args);
-    this.isAsking.value = false;
+    this.#asked = this.#ask('supply', args);
+    const outcome = await this.#asked;
+    this.#asked = null;
     if (!outcome.ok) {
       this.problem.value = outcome.problem;
       return false;

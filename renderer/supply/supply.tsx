@@ -153,7 +153,7 @@ function Calibrate({ watch, isCalibrated }: { readonly watch: SupplyWatch; reado
           />
           V
         </label>
-        <button type="submit" class="button" aria-disabled={millivolts === null || watch.isAsking.value}>
+        <button type="submit" class="button" aria-disabled={millivolts === null}>
           Calibrate
         </button>
       </form>

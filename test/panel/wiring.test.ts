@@ -324,6 +324,13 @@ describe('the supply', () => {
     expect(watched.problem.value?.code).toBe('busy');
   });
 
+  it('is calibrated even while a question is on its way', async () => {
+    const { watched, asked } = watch([volts(5400), volts(5020, 5020, 1070)]);
+    const [first, second, calibrated] = await Promise.all([watched.read(), watched.read(), watched.read(5020)]);
+    expect([first, second, calibrated, asked.length]).toEqual([true, false, true, 2]);
+    expect(watched.reading.value?.millivolts).toBe(5020);
+  });
+
   it('is read as meters show it', () => {
     expect(['5.02', '5,02 V', '4.9', '5', '3', '5.5'].map(readMeter)).toEqual([5020, 5020, 4900, 5000, 3000, 5500]);
     expect(['2.99', '5.51', '12', '', '5.0.2', 'five', '-5'].map(readMeter)).toEqual(Array(7).fill(null));
