@@ -26,12 +26,12 @@ const RECORD: CheckRecord = {
 };
 
 /** A board that understands lamps, and the lamp requests that it has heard since the last look. */
-async function bench(change: (board: TableBoard) => void = () => {}) {
+async function bench(change: (board: TableBoard) => void = () => {}, data?: string) {
   const rig = await connected((board) => {
     board.firmware = '1.2.0';
     board.script = { lamp: () => [] };
     change(board);
-  });
+  }, data);
   let seen = 0;
   const asked = (): string[] => {
     const heard = rig.real.line.heard.filter(({ word }) => word === 'lamp' || word === 'master');
@@ -173,6 +173,15 @@ it('keeps what was found: in the state, in the log, and for the next day', async
   expect(board().check).toBe(null);
   await call('openExample', {});
   expect(board().check).toEqual(RECORD);
+});
+
+it('a check that was left is there on the next day, with the board that it is about', async () => {
+  const today = await bench();
+  await today.call('beginCheck', { board: 'town', others: 'dark' });
+  await today.call('noteCheck', { board: 'town', record: RECORD, said: 'Checked one.' });
+  await today.host.close();
+  const tomorrow = await bench(undefined, today.folder);
+  expect(tomorrow.board()).toMatchObject({ check: RECORD, checking: false });
 });
 
 it('a notebook is on the disk whole or not at all, and what cannot be read is no record', () => {

@@ -114,19 +114,20 @@ class FakeUnit implements VirtualUnit {
 
 export const PORT = '/dev/ttyUSB0';
 
-export function rig() {
+/** `data`: the folder of another day; default: a fresh one. */
+export function rig(data?: string) {
   const clock = new FakeClock();
   const ports = new FakePorts();
   const loader: { write: WriteFirmware } = {
     write: async () => ({ ok: false, error: { kind: 'noLoader', pulsed: true, heardBytes: false } }),
   };
   const units = new Map<string, FakeUnit>();
-  const folder = mkdtempSync(join(tmpdir(), 'amberwick-log-'));
+  const folder = data ?? mkdtempSync(join(tmpdir(), 'amberwick-log-'));
   const now = () => new Date(clock.now());
   const log = new SessionLog(folder, now);
   onTestFinished(() => {
     log.close();
-    rmSync(folder, { recursive: true });
+    rmSync(folder, { recursive: true, force: true });
   });
   const host = new WorkbenchHost({
     shell: 'browser',
@@ -161,14 +162,14 @@ export function rig() {
       .trim()
       .split('\n')
       .map((line) => JSON.parse(line));
-  return { clock, ports, loader, units, host, call, told, board, log, logged, logFile };
+  return { folder, clock, ports, loader, units, host, call, told, board, log, logged, logFile };
 }
 
 export type Rig = ReturnType<typeof rig>;
 
 /** A real board on the first port that runs and keeps the example. */
-export async function connected(change: (board: TableBoard) => void = () => {}) {
-  const bench = rig();
+export async function connected(change: (board: TableBoard) => void = () => {}, data?: string) {
+  const bench = rig(data);
   const real = new TableBoard();
   real.run = exampleImage();
   real.kept = real.run;
