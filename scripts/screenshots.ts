@@ -28,6 +28,8 @@ const PICTURES: readonly Picture[] = [
   { name: 'desk', distance: 'desk', theme: 'dark' },
   { name: 'layout-light', distance: 'layout', theme: 'light' },
   { name: 'new-site', distance: 'layout', theme: 'dark', prepare: (page) => sheet(page, 'n', '.offer') },
+  { name: 'wiring', distance: 'layout', theme: 'dark', prepare: currents },
+  { name: 'lamp-check', distance: 'layout', theme: 'dark', prepare: lampCheck },
   { name: 'phases', distance: 'layout', theme: 'light', prepare: (page) => sheet(page, 'Shift+P', '.live-chart svg') },
 ];
 
@@ -37,6 +39,17 @@ async function nudge(page: Page): Promise<void> {
   await longer.click();
   await longer.click();
   await page.locator('.board-words', { hasText: 'not kept' }).waitFor();
+}
+
+async function currents(page: Page): Promise<void> {
+  await sheet(page, 'Shift+W', '.slot');
+  await page.getByRole('button', { name: 'Currents', exact: true }).click();
+}
+
+async function lampCheck(page: Page): Promise<void> {
+  await page.keyboard.press('i');
+  await page.getByRole('button', { name: /^Check \d+ lamps$/ }).click();
+  await page.locator('.check-asking').waitFor();
 }
 
 async function sheet(page: Page, key: string, shows: string): Promise<void> {
