@@ -17,10 +17,7 @@ import { boardSays, happened, openRig, type Rig } from './rig.ts';
 const LONG = 600_000;
 
 let rig: Rig;
-afterEach(async () => {
-  if (process.env.DBG) await rig.page.screenshot({ path: '/tmp/lc.png' });
-  await rig.close();
-});
+afterEach(() => rig.close());
 
 const button = (page: Page, name: string | RegExp) =>
   page.getByRole('button', { name, exact: typeof name === 'string' });
@@ -102,6 +99,8 @@ async function walk(page: Page, most = 99): Promise<{ lamp: number; seen: number
     else if (seen.length === 1 && seen[0] === lamp) await page.keyboard.press('1');
     else {
       await page.keyboard.press('3');
+      await page.locator('.check-pointing').waitFor();
+      await looksRight(page);
       const wanted = page.locator(`.lamp-key[data-point="${seen[0]}"]`);
       await wanted.focus();
       await page.keyboard.press('Enter');
@@ -112,6 +111,26 @@ async function walk(page: Page, most = 99): Promise<{ lamp: number; seen: number
     if (await page.locator('.check-summary').isVisible()) break;
   }
   return found;
+}
+
+/** Nothing under 14 px in words, no key under 44 px, and nothing to be scrolled to sideways. */
+async function looksRight(page: Page): Promise<void> {
+  const wrong = await page.evaluate(() => {
+    const sheet = document.querySelector('.sheet');
+    const small = [...(sheet?.querySelectorAll('*') ?? [])].filter((it) => {
+      const hasText = [...it.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim());
+      const isWord =
+        hasText && it.getClientRects().length > 0 && !(it instanceof SVGElement) && it.tagName !== 'OPTION';
+      return isWord && Number.parseFloat(getComputedStyle(it).fontSize) < 13.95;
+    });
+    const keys = [...(sheet?.querySelectorAll('button, select, .field') ?? [])].filter((it) => {
+      const { width, height } = it.getBoundingClientRect();
+      return it.getClientRects().length > 0 && Math.min(width, height) < 43.9;
+    });
+    const across = sheet ? sheet.scrollWidth - sheet.clientWidth : -1;
+    return { texts: [...small, ...keys].map((it) => it.textContent), across };
+  });
+  expect(wrong).toEqual({ texts: [], across: 0 });
 }
 
 async function download(page: Page, act: () => Promise<unknown>): Promise<string> {
@@ -125,7 +144,6 @@ test(
   async () => {
     rig = await openRig();
     const { page } = rig;
-    if (process.env.DBG) page.setDefaultTimeout(15_000);
     await openForty(page);
 
     await page.keyboard.press('q');
@@ -140,6 +158,7 @@ test(
     await page.getByLabel('Who looks').fill('Morwenna Pascoe');
     await button(page, 'Check 40 lamps').click();
     await page.getByText('lit in short flashes, one a second').waitFor();
+    await looksRight(page);
     expect(await walk(page, 15)).toEqual([
       { lamp: 0, seen: [3] },
       { lamp: 3, seen: [0] },
@@ -161,6 +180,7 @@ test(
     ]);
     await page.getByText('Main board: 33 right, 1 dark, 6 wrong.').waitFor();
     expect(await page.locator('.check-swap').count()).toBe(3);
+    await looksRight(page);
 
     // The plan is put right, not the wires.
     await button(page, 'Put it right in the plan').click();
