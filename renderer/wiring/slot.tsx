@@ -39,7 +39,7 @@ export function Slot({ wiring, output, isEntry }: Props) {
       tabIndex={isEntry ? 0 : -1}
       title={words}
       aria-label={words}
-      aria-pressed={lamp !== null && lamp.path === atHand?.path}
+      {...(lamp ? { 'aria-pressed': lamp.path === atHand?.path } : {})}
     >
       <SlotMark use={use.is} colour={lamp ? colourOf(lamp, load) : ''} look={look.value} />
       <span class="slot-name">{output.name.replace('bit ', '')}</span>

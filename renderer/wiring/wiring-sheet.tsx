@@ -1,4 +1,5 @@
 import { useMemo } from 'preact/hooks';
+import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 import { type Part, type Wired, Wiring } from '../model/wiring.ts';
 import { SupplyPart } from '../supply/supply.tsx';
@@ -7,6 +8,7 @@ import { LampDetails } from './lamp-details.tsx';
 import { LampList } from './lamp-list.tsx';
 import { OutputsPart } from './outputs-part.tsx';
 import { PinBoard } from './pin-board.tsx';
+import { UsualLamps } from './usual-lamps.tsx';
 import { counted } from './words.ts';
 
 /** Which wire goes where: the boards with their pins, every lamp with output, wire, resistor and current. */
@@ -38,6 +40,9 @@ function OneBoard({ wiring, wired }: { readonly wiring: Wiring; readonly wired: 
             <p class="wiring-count">
               {counted(wired.lamps.length, 'lamp')}, {free === 0 ? 'no output' : counted(free, 'output')} free.
             </p>
+            <OldOutputs board={wired.board.id} />
+            <CommandButton id="lamp-check" />
+            <CommandButton id="wiring-sheet" />
           </div>
           <p class="wiring-said" aria-live="polite">
             {wiring.said.value || 'Drag a lamp to another output, or press Enter on it and use the arrow keys.'}
@@ -67,13 +72,32 @@ function OneBoard({ wiring, wired }: { readonly wiring: Wiring; readonly wired: 
             </button>
           ))}
         </fieldset>
-        {part.value === 'lamp' && !lamp && <p>Choose a lamp, on the board or in the list.</p>}
+        {part.value === 'lamp' && !lamp && (
+          <>
+            <p>Choose a lamp, on the board or in the list.</p>
+            <UsualLamps wiring={wiring} wired={wired} />
+          </>
+        )}
         {part.value === 'lamp' && lamp && <LampDetails key={lamp.path} wiring={wiring} wired={wired} lamp={lamp} />}
         {part.value === 'currents' && <Currents wiring={wiring} wired={wired} />}
         {part.value === 'supply' && <SupplyPart wiring={wiring} wired={wired} />}
         {part.value === 'outputs' && <OutputsPart wiring={wiring} wired={wired} />}
       </div>
     </div>
+  );
+}
+
+/** The board goes on with what it was sent before: its wires are on other outputs then. */
+function OldOutputs({ board: id }: { readonly board: string }) {
+  const { model } = usePanel();
+  const board = model.board(id);
+  const { link, running } = board.state.value;
+  if (link !== 'ready' || running !== 'other') return null;
+  return (
+    <>
+      <p>The board still runs the old outputs.</p>
+      <CommandButton id="send" about={{ board }} />
+    </>
   );
 }
 

@@ -11,6 +11,7 @@ import {
   setPolarity,
   setSeries,
   setSource,
+  setUsual,
   wireColour,
 } from '../../shared/layout/wiring/details.ts';
 import type { Edited } from '../../shared/layout/wiring/edit.ts';
@@ -226,6 +227,19 @@ describe('details of a lamp', () => {
     expect(valueAt(next, others[1] ?? '')).toEqual({ id: 'left', pin: 'A0', electrics: { milliamps: 4 } });
     expect(said).toBe('Made 2 lamps like The Cross, A Street red.');
     expect(refusals(likeThis(given, RED, ['sites[9].x']))).toEqual(['no-such-lamp']);
+  });
+
+  it('come from what is usual on the layout, where a colour has something usual', () => {
+    const red = done(setUsual(layout, 'red', { forward: 1.8, milliamps: undefined })).layout;
+    const both = done(setUsual(red, 'green', { forward: undefined, milliamps: 2 })).layout;
+    expect(read(JSON.parse(writeLayout(both))).electrics).toEqual({
+      usual: { red: { forward: 1.8 }, green: { milliamps: 2 } },
+    });
+    const none = { forward: undefined, milliamps: undefined };
+    const back = done(setUsual(done(setUsual(both, 'red', none)).layout, 'green', none)).layout;
+    expect(back).toEqual(layout);
+    const series = done(setSeries(red, 'E24')).layout;
+    expect(done(setUsual(series, 'red', none)).layout.electrics).toEqual({ series: 'E24' });
   });
 
   it('are kept by the file, with power and resistors', () => {

@@ -1,6 +1,6 @@
 /** How one lamp is made, wired and fed; what feeds a board; which resistors are at hand. */
 import type { BoardPower, LampElectrics, LayoutElectrics, WireColour } from '../electrics.ts';
-import type { Lamp } from '../outputs.ts';
+import type { Colour, Lamp } from '../outputs.ts';
 import type { Layout } from '../schema.ts';
 import { type Edited, noSuchBoard, noSuchLamp } from './edit.ts';
 import { lampAt } from './lamps.ts';
@@ -90,6 +90,22 @@ export function setBoardPower(
 export function setSeries(layout: Layout, series: NonNullable<LayoutElectrics['series']>): Edited {
   const electrics = { ...layout.electrics, series };
   return { layout: { ...layout, electrics }, said: `Chose resistors of the series ${series}.` };
+}
+
+/** What a lamp of a colour is taken for on this layout; undefined takes the figure of data sheets. */
+export function setUsual(
+  layout: Layout,
+  colour: Colour,
+  usual: { readonly forward: number | undefined; readonly milliamps: number | undefined },
+): Edited {
+  const given = Object.fromEntries(Object.entries(usual).filter(([, value]) => value !== undefined));
+  const { [colour]: _, ...others } = layout.electrics?.usual ?? {};
+  const all = Object.keys(given).length === 0 ? others : { ...others, [colour]: given };
+  const { usual: __, ...rest } = layout.electrics ?? {};
+  const electrics = Object.keys(all).length === 0 ? rest : { ...rest, usual: all };
+  const { electrics: ___, ...plain } = layout;
+  const next = Object.keys(electrics).length === 0 ? plain : { ...plain, electrics };
+  return { layout: next, said: `Changed what is usual for ${colour} lamps.` };
 }
 
 function changed(layout: Layout, path: string, change: (lamp: Lamp) => Lamp, said: (name: string) => string): Edited {
