@@ -3,6 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { OFFERS, type Offer } from '../../shared/layout/new-site/offers.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
+import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 import { addSite, boardFor, takeLarger } from './add.ts';
 import { Cards } from './cards.tsx';
@@ -31,9 +32,8 @@ function NewSite({ layout }: { readonly layout: Layout }) {
   const name = named.value ?? offer.suggestName(layout);
   const tried = offer.add(layout, wishFor(layout, name, at));
   const inTheWay = 'findings' in tried ? tried.findings : refused.value;
-  const isSmall =
-    inTheWay.some(({ code }) => code === 'too-few-outputs') &&
-    layout.boards.find(({ id }) => id === at)?.chip === 'atmega328p';
+  const isFull = inTheWay.some(({ code }) => code === 'too-few-outputs');
+  const isSmall = isFull && layout.boards.find(({ id }) => id === at)?.chip === 'atmega328p';
   const warning = notThere(layout, offer);
   const add = async (): Promise<void> => {
     const findings = await addSite(model, offer, name, at);
@@ -76,6 +76,7 @@ function NewSite({ layout }: { readonly layout: Layout }) {
             Take a board with an ATmega2560
           </button>
         )}
+        {isFull && <CommandButton id="plan-wiring">Find outputs in the wiring</CommandButton>}
         <div class="row">
           <label class="field grow">
             Name

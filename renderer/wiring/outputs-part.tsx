@@ -27,6 +27,9 @@ export function OutputsPart({ wiring, wired }: Props) {
   );
 }
 
+/** Up to so many lamps are listed at once. */
+const SHORT = 12;
+
 function LayOut({ wiring, wired }: Props) {
   const { done, moves, problem } = layOut(wired);
   const name = (output: number | null): string => (output === null ? 'none' : outputName(wired.board, output));
@@ -41,7 +44,7 @@ function LayOut({ wiring, wired }: Props) {
       {done && moves.length === 0 && <p>The outputs are in this order already.</p>}
       {done && moves.length > 0 && (
         <>
-          <details>
+          <details open={moves.length <= SHORT}>
             <summary>{counted(moves.length, 'lamp')} would move; soldered wires have to be moved, too.</summary>
             <ul class="moves">
               {moves.map(({ lamp, to }) => (
