@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { Scope } from '../../shared/lampcheck/check.ts';
 import { lampsInScope } from '../../shared/lampcheck/check.ts';
 import { answersNow, countText } from '../../shared/lampcheck/document.ts';
+import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 import { SelfCheckPart } from './self-check.tsx';
 import { whenAndWho } from './words.ts';
@@ -51,9 +52,16 @@ export function Begin() {
         </label>
       )}
       {!isReady && (
-        <p class="check-says" role="status">
-          {name} has to be connected and run this layout. Send it first: the check speaks of lamps by their outputs.
-        </p>
+        <div class="row" role="status">
+          <p class="check-says">
+            {state.link === 'ready' ? `${name} does not run this layout: send it first.` : `${name} is not connected.`}
+          </p>
+          {state.link === 'ready' ? (
+            <CommandButton id="send" about={{ board: model.board(id) }} />
+          ) : (
+            <CommandButton id="board-sheet" />
+          )}
+        </div>
       )}
       {left && (
         <section class="check-left" aria-label="A check that was left">

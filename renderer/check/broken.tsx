@@ -1,4 +1,7 @@
+import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
+
+const LOST_TABLE = 'It answers again, but does not run this layout: it had not been kept, or the layout was changed.';
 
 /** The board let go of the lamps; everything that was answered is there. */
 export function Broken() {
@@ -6,12 +9,24 @@ export function Broken() {
   const { check } = model;
   const board = check.board.value ?? '';
   const isThere = model.board(board).runsLayout.value;
+  const mustSend = !isThere && model.board(board).state.value.link === 'ready';
   return (
     <div class="check-part">
       <p class="check-says" role="status">
-        {model.boardName(board)} went back to its sites. What was answered is kept.
+        {model.boardName(board)} let go of the lamps. What was answered is kept.
       </p>
-      <p>{isThere ? 'It answers again.' : 'Plug it in, or switch it on; it is looked for by itself.'}</p>
+      <p>
+        {isThere
+          ? 'It answers again.'
+          : mustSend
+            ? LOST_TABLE
+            : 'Plug it in, or switch it on; it is looked for by itself.'}
+      </p>
+      {mustSend && (
+        <p>
+          <CommandButton id="send" about={{ board: model.board(board) }} class="button strong tall" />
+        </p>
+      )}
       <p class="row">
         <button
           type="button"

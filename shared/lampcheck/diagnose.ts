@@ -41,6 +41,9 @@ export interface Diagnosis {
   readonly right: readonly Load[];
 }
 
+const WHY_UNSETTLED =
+  'These lamps are exchanged with others whose wires touch, or of which too little is known. Mend or check those first, then ask for these again.';
+
 /** `answers`: by number of the lamp, each for the output that the lamp has now. */
 export function diagnose(loads: readonly Load[], answers: ReadonlyMap<number, CheckedLamp>): Diagnosis {
   const of = (result: CheckedLamp['result']): Load[] =>
@@ -60,14 +63,22 @@ export function diagnose(loads: readonly Load[], answers: ReadonlyMap<number, Ch
   );
   const { doubts, doubted } = contradictions(loads, answers, pointed);
   const sound = new Map([...pointed].filter(([load]) => !doubted.has(load)));
-  const rounds = roundsOf(sound, answers);
+  const seen = new Set(loads.flatMap(saw));
+  const rounds = roundsOf(sound, answers).map((round) =>
+    // Nothing lit it alone, but it did light: with others, whose wires touch.
+    round.missing && seen.has(round.missing)
+      ? { ...round, missing: null, open: round.moves.at(-1)?.lamp ?? null }
+      : round,
+  );
+  // Where it ends at an answer in doubt, that one is asked again first.
+  const unsettled = rounds.filter(({ open }) => open !== null && answers.has(open.lamp) && !doubted.has(open));
   return {
     swaps: rounds.filter((round) => round.open === null).map(({ moves, missing }) => ({ moves, missing })),
     dark: of('dark'),
     dim: of('dim'),
     two: of('two').map((lamp) => ({ lamp, with: saw(lamp) })),
     strange: wrong.filter((load) => !pointed.has(load)).map((lamp) => ({ lamp, saw: saw(lamp) })),
-    doubts,
+    doubts: [...doubts, ...unsettled.map(({ moves }) => ({ lamps: moves.map(({ at }) => at), why: WHY_UNSETTLED }))],
     needed: rounds.flatMap(({ open }) => (open !== null && !answers.has(open.lamp) ? [open] : [])),
     right: of('right'),
   };

@@ -68,6 +68,44 @@ test('one may go back to a lamp and answer it anew', () => {
   expect(recordOf(check).lamps.map(({ result }) => result)).toEqual(['dark', 'right', 'dark']);
 });
 
+test('however one goes back and forth, leaves and comes back, the last answer for each lamp is the one in the record', () => {
+  const results = ['right', 'dark', 'dim'] as const;
+  for (const seed of times(60, (at) => at + 1)) {
+    const dice = seededDice(seed);
+    let check = start(dice.int(1, 8));
+    /** Answers as a person would remember them, and what was before each. */
+    let told = new Map<number, string>();
+    let past: Map<number, string>[] = [];
+    for (const at of times(30, (n) => n + 1)) {
+      const load = stepAt(check);
+      const act = dice.int(0, 9);
+      if (act < 6 && load) {
+        const result = results[dice.int(0, 2)] ?? 'right';
+        past.push(told);
+        told = new Map(told).set(load.lamp, result);
+        check = answer(check, { result }, minute(at));
+      } else if (act === 6) check = goTo(check, dice.int(0, check.steps.length - 1));
+      else if (act === 7) {
+        check = takeBack(check);
+        told = past.pop() ?? told;
+      } else {
+        check = resumeCheck(check.loads, { is: 'all' }, JSON.parse(JSON.stringify(recordOf(check))));
+        // What was answered before a break is not taken back one by one any more.
+        past = [];
+      }
+      const record = recordOf(check);
+      expect(
+        new Map(record.lamps.map(({ output, result }) => [Number(output.slice(1)) - 2, result])),
+        `seed ${seed}`,
+      ).toEqual(told);
+      expect(isDone(check)).toBe(told.size === check.steps.length);
+      expect(countAnswered(check)).toBe(told.size);
+      const asked = stepAt(check);
+      if (asked === null) expect(isDone(check)).toBe(true);
+    }
+  }
+});
+
 test('who points at the lamp itself has seen it light', () => {
   let check = start(3);
   check = answer(check, { result: 'wrong', saw: check.loads.slice(0, 1) }, minute(1));

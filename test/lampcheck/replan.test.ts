@@ -73,6 +73,31 @@ test('any exchange with any broken wires is put right by one re-plan', () => {
   expect(open).toBeGreaterThan(RUNS / 8);
 });
 
+test('whatever touches, breaks or is exchanged: no lamp is moved to an output that does not light it alone', () => {
+  let moves = 0;
+  for (const seed of times(RUNS, (at) => at + 1)) {
+    const dice = seededDice(seed);
+    const loads = someLoads(dice.int(3, 30));
+    const wires = new Map(muddle(dice, loads, dice.int(0, loads.length), dice.int(0, 2)));
+    // Wires that touch: both outputs light what hangs on either.
+    for (const _ of times(dice.int(0, 3), () => 0)) {
+      const [one, other] = shuffled(dice, [...wires.keys()]);
+      if (one === undefined || other === undefined) continue;
+      const both = [...new Set([...(wires.get(one) ?? []), ...(wires.get(other) ?? [])])];
+      wires.set(one, both).set(other, both);
+    }
+    const found = diagnose(loads, checked(loads, wires).answers);
+    for (const { moves: round, missing } of found.swaps) {
+      for (const { lamp, at } of round) expect(wires.get(at.output), `seed ${seed}`).toEqual([lamp.lamp]);
+      if (missing) expect([...wires.values()].flat()).not.toContain(missing.lamp);
+      moves += round.length;
+    }
+    const after = moved(loads, replan(found));
+    expect(new Set(after.map(({ output }) => output)).size).toBe(loads.length);
+  }
+  expect(moves).toBeGreaterThan(RUNS);
+});
+
 test('a plain swap and a round of three are told apart, with the output that each lamp gets', () => {
   const loads = someLoads(9);
   const wires = planned(loads);
@@ -184,6 +209,15 @@ test('wrong pointing shows: two outputs that are said to light one lamp are aske
   const mended = diagnose(loads, new Map([...check.answers, ...walk(again, wires, 20).answers]));
   expect(mended.swaps).toHaveLength(1);
   expect(mended.doubts).toEqual([]);
+});
+
+test('an exchange with lamps whose wires touch waits until those are mended', () => {
+  const loads = someLoads(6);
+  const wires = new Map([...planned(loads), [2, [1]], [3, [0, 3]], [5, [0, 3]]] as [number, number[]][]);
+  const found = diagnose(loads, checked(loads, wires).answers);
+  expect(found.swaps).toEqual([]);
+  expect(found.doubts.map(({ lamps }) => lamps.map(({ lamp }) => lamp))).toEqual([[0]]);
+  expect(found.doubts[0]?.why).toMatch(/whose wires touch/);
 });
 
 test('a wrong lamp that leads to one not asked yet waits for it', () => {
