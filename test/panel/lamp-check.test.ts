@@ -50,12 +50,14 @@ async function setFault(page: Page, kind: string, lamp: number, other?: number):
   await button(page, 'Set this fault').click();
 }
 
-/** From now on the page remembers what lit on the layout while which lamp was asked for, however short it was. */
+/** From now on the page remembers what lit on the layout while which lamp or output was asked for, however short it was. */
 function watch(page: Page): Promise<void> {
   return page.evaluate(() => {
     const seen: Record<string, string[]> = {};
     const glance = (): void => {
-      const asked = document.querySelector('.check-asking')?.getAttribute('data-lamp');
+      const asked =
+        document.querySelector('.check-asking')?.getAttribute('data-lamp') ??
+        document.querySelector('.check-pointing[data-output]')?.getAttribute('data-output');
       if (!asked) return;
       const lit = [...document.querySelectorAll('.glow-lamp:not([data-glow="dark"])')];
       const lamps = [...new Set(lit.map((it) => it.getAttribute('data-seen')?.split(' ')[0]))].join();
@@ -206,6 +208,33 @@ test(
     await page.getByText('All 40 lamps of Main board are right.').waitFor();
     await page.keyboard.press('Escape');
 
+    // Wires that were exchanged and forgotten: the outputs are lit, and the lamps that flash are pointed at.
+    await page.keyboard.press('q');
+    await setFault(page, 'swapped', 1, 2);
+    await page.getByText('One fault is set.').waitFor();
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Shift+I');
+    await button(page, /^Light \d+ outputs/).click();
+    await page.getByText('D2 flashes').waitFor();
+    await looksRight(page);
+    await watch(page);
+    let flashed: number[] = [];
+    for (const [output, lamp] of [
+      [2, 3],
+      [3, 2],
+      [4, 1],
+    ] as const) {
+      await page.getByText(`D${output} flashes`).waitFor();
+      flashed = await look(page, output, flashed);
+      expect(flashed).toEqual([lamp]);
+      await page.locator(`.lamp-key[data-point="${lamp}"]`).click();
+    }
+    await page.getByText('D5 flashes').waitFor();
+    await button(page, 'That is enough').click();
+    await page.getByText('3 of 40 lamps of Main board were seen.').waitFor();
+    await button(page, 'Write this into the plan').click();
+    await happened(page, /^Found the wires of 3 lamps on Main board, 2 of them at another output than planned\.$/);
+
     // The record: in the document,
     const text = await download(page, () => page.keyboard.press('Control+s'));
     const { layout } = parseLayout(text);
@@ -215,6 +244,7 @@ test(
     const [market] = layout?.sites ?? [];
     if (market?.kind !== 'junction') throw new Error('no junction');
     expect(market.phases.map(({ lamps }) => lamps?.red?.pin)).toEqual(['D5', 'D2']);
+    expect([market.phases[0]?.lamps?.amber?.pin, market.phases[0]?.lamps?.green?.pin]).toEqual(['D4', 'D3']);
 
     // in the log,
     const log = (await download(page, () => page.keyboard.press('l')))
