@@ -17,7 +17,7 @@ export function boardWords(state: BoardState): string {
       return state.virtual ? 'lost' : 'lost, looking for it';
     case 'ready':
       if (state.quiet) return 'not answering';
-      if (state.checking) return 'held dark by a lamp check';
+      if (state.checking) return 'in a lamp check';
       return state.running === 'unknown' ? 'connected' : `runs ${tableWords(state.running)}${keptWords(state)}`;
   }
 }
