@@ -1,5 +1,5 @@
 /** A changed layout to a file: what commands with `-o` end with. */
-import { writeFileSync } from 'node:fs';
+import { writeWhole } from '../../electron/host/whole-file.ts';
 import { type Finding, hasErrors } from '../../shared/findings/finding.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
@@ -23,7 +23,7 @@ export function reportLayout(
   const once = findings.filter((one, index) => findings.findIndex((other) => same(one, other)) === index);
   if (output === undefined || hasErrors(once)) return { exit: hasErrors(once) ? 1 : 0, findings: once, data, text };
   try {
-    writeFileSync(output, writeLayout(layout));
+    writeWhole(output, writeLayout(layout));
   } catch (error) {
     const detail = error instanceof Error ? error.message : String(error);
     const words = {

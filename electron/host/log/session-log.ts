@@ -2,9 +2,10 @@
  * The session log: one file a session, one line an entry, each on the disk
  * before anything else happens, so that a crash or a power cut loses nothing.
  */
-import { closeSync, fsyncSync, mkdirSync, openSync, writeSync } from 'node:fs';
+import { closeSync, fsyncSync, mkdirSync, openSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { LogEntry, LogKind } from '../../../shared/workbench/contract.ts';
+import { mendLogs } from './torn-line.ts';
 
 export interface LogFacts {
   readonly board?: string;
@@ -31,6 +32,7 @@ export class SessionLog {
       .toISOString()
       .replace(/\.\d+Z$/, 'Z')
       .replaceAll(':', '-');
+    mendLogs(folder);
     const opened = openNew(folder, started);
     this.name = opened.name;
     this.file = join(folder, opened.name);
@@ -68,7 +70,8 @@ export class SessionLog {
   private write(text: string): void {
     if (this.handle === null) return;
     try {
-      writeSync(this.handle, text);
+      // Goes on after a short write, as a disk that is nearly full gives one.
+      writeFileSync(this.handle, text);
       fsyncSync(this.handle);
     } catch (error) {
       this.failure = (error as Error).message;

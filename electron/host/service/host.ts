@@ -2,6 +2,7 @@
 import { join } from 'node:path';
 import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
 import { BoardBook } from '../book/board-book.ts';
+import { LayoutCopy } from '../book/layout-copy.ts';
 import { CheckBook } from '../checks/check-book.ts';
 import { systemClock } from '../clock.ts';
 import { writeFirmware } from '../loader/write.ts';
@@ -14,7 +15,7 @@ import { WorkbenchHost } from './workbench.ts';
 export interface HostOptions {
   readonly shell: 'electron' | 'browser';
   readonly version: string;
-  /** Session logs go to `sessions`, EEPROMs of virtual boards to `virtual`, what boards keep to `boards`, lamp checks to `checks` in it. */
+  /** Session logs go to `sessions`, EEPROMs of virtual boards to `virtual`, what boards keep to `boards`, lamp checks to `checks`, the open layout to `layouts` in it. */
   readonly dataFolder: string;
   readonly onLevels?: PinWatch;
   /** Default: the serial ports of the computer. */
@@ -41,6 +42,7 @@ export function createHost({ shell, version, dataFolder, onLevels, serial, print
     log: new SessionLog(join(dataFolder, 'sessions'), now),
     book: new BoardBook(join(dataFolder, 'boards'), now),
     checks: new CheckBook(join(dataFolder, 'checks')),
+    layouts: new LayoutCopy(join(dataFolder, 'layouts')),
     writeFirmware,
     serial: serial ?? systemPorts,
     makeVirtual: virtualMaker(join(dataFolder, 'virtual'), onLevels),

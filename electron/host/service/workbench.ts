@@ -12,6 +12,7 @@ import type {
 import { problem } from '../../../shared/workbench/problems.ts';
 import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
 import type { BoardBook } from '../book/board-book.ts';
+import type { LayoutCopy } from '../book/layout-copy.ts';
 import type { CheckBook } from '../checks/check-book.ts';
 import type { Clock } from '../clock.ts';
 import type { WriteFirmware } from '../loader/types.ts';
@@ -49,6 +50,8 @@ export interface WorkbenchOptions {
   readonly makeVirtual: VirtualMaker;
   readonly book: BoardBook;
   readonly checks: CheckBook;
+  /** What was open when the app was killed is opened again from it; absent: the example always is. */
+  readonly layouts?: LayoutCopy;
   readonly writeFirmware: WriteFirmware;
   /** Default: the images that the app ships. */
   readonly images?: ShippedImages;
@@ -102,15 +105,24 @@ export class WorkbenchHost {
   async start(): Promise<void> {
     this.neighbours.start();
     this.log('start', `Amberwick ${this.options.version} started.`, { data: { shell: this.options.shell } });
-    this.log('document', `Opened ${this.document.state.name}.`);
+    await this.openFirst();
     void this.listPorts();
     await Promise.all([...this.desks.values()].map((desk) => this.startVirtual(desk)));
+  }
+
+  /** The example, or what was open when the app ended without being closed. */
+  private async openFirst(): Promise<void> {
+    const left = this.options.layouts?.left();
+    const what = `Opened ${left?.name} as it was when Amberwick ended without being closed.`;
+    if (left && (await this.open(left.name, left.text, what)).ok) return;
+    this.log('document', `Opened ${this.document.state.name}.`);
   }
 
   private async startVirtual({ unit, tasks }: Desk): Promise<void> {
     const refused = await this.connect(unit.plan.id, virtualPath(unit.plan.id));
     if (!refused.ok || unit.known.running !== null || unit.known.kept !== null) return;
-    this.log('upload', `The virtual board was new and empty, so it got the example (${unit.plan.name}).`, {
+    const what = this.document.state.text === EXAMPLE.text ? 'the example' : this.document.title;
+    this.log('upload', `The virtual board was new and empty, so it got ${what} (${unit.plan.name}).`, {
       board: unit.plan.id,
     });
     const sent = await tasks.send(this.document.title);
@@ -125,6 +137,7 @@ export class WorkbenchHost {
     }
     for (const virtual of this.virtuals.values()) await virtual.close();
     this.log('end', 'Amberwick was closed.');
+    this.options.layouts?.clear();
     this.options.log.close();
   }
 
@@ -233,6 +246,7 @@ export class WorkbenchHost {
     const busy = this.writtenWithout(opened.value);
     if (busy) return problem('boardBusy', busy.link.where);
     this.document = opened.value;
+    this.options.layouts?.note({ name, text });
     this.log('document', what);
     this.tell('document', this.document.state);
     this.layOut(isOther);

@@ -1,9 +1,11 @@
 /** The EEPROM of a virtual board between two runs of the app. */
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { sweepUnfinished, writeWhole } from '../whole-file.ts';
 
 /** Null when there is no such file yet. */
 export function loadEeprom(file: string): Uint8Array | null {
+  sweepUnfinished(dirname(file));
   try {
     return new Uint8Array(readFileSync(file));
   } catch (error) {
@@ -12,10 +14,8 @@ export function loadEeprom(file: string): Uint8Array | null {
   }
 }
 
-/** Writes beside the file and renames, so that a crash leaves the old or the new contents. */
+/** A crash or a power cut leaves the old contents or the new, whole. Throws what the system says when it cannot. */
 export function saveEeprom(file: string, contents: Uint8Array): void {
   mkdirSync(dirname(file), { recursive: true });
-  const beside = `${file}.${process.pid}.part`;
-  writeFileSync(beside, contents);
-  renameSync(beside, file);
+  writeWhole(file, contents);
 }

@@ -140,6 +140,8 @@ function slice(due: number): boolean {
 }
 
 function tell(now: number): void {
+  // What a real board has answered for is in its memory; so nothing leaves this one before it is on the disk.
+  if (unsaved && sent.length > 0) save(now);
   if (sent.length > 0) post({ type: 'bytes', bytes: Uint8Array.from(sent) });
   if (levels.length > 0) post({ type: 'levels', changes: levels });
   sent = [];
