@@ -1,7 +1,7 @@
 /**
  * The long proofs: the same tests as in `npm test`, run for much longer.
  * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--days D] [--seed S] [--only NAME]`;
- * NAME is edges, tables, currents, loaders, kinds, probes, glow, unplugs, simavr or years. The results are written to
+ * NAME is edges, tables, currents, loaders, kinds, probes, glow, line, fuzz, unplugs, simavr or years. The results are written to
  * build/soak.json.
  */
 import { spawnSync } from 'node:child_process';
@@ -15,6 +15,7 @@ const { values } = parseArgs({
     hours: { type: 'string', default: '24' },
     runs: { type: 'string', default: '100000' },
     unplugs: { type: 'string', default: '1000' },
+    uploads: { type: 'string', default: '10000' },
     days: { type: 'string', default: '30' },
     seed: { type: 'string' },
     only: { type: 'string' },
@@ -38,6 +39,10 @@ const PARTS: Readonly<Record<string, { readonly what: string; readonly files: re
     files: ['test/lampcheck/self-check-faults.test.ts'],
   },
   glow: { what: 'an hour of the glow on the screen', files: ['test/panel/glow.test.ts'] },
+  line: {
+    what: `${values.uploads} uploads over a line with a fault in 1 of 100 bytes, the line at its limit`,
+    files: ['test/line'],
+  },
   unplugs: { what: `the cable pulled ${values.unplugs} times`, files: ['test/chaos/unplug.test.ts'] },
   simavr: { what: 'the shipped images in a second emulator', files: ['test/simavr'] },
   years: { what: `${values.days} days of 16 sites with random nudges`, files: ['test/years'] },
@@ -69,6 +74,7 @@ const run = spawnSync(
       AMBERWICK_HOURS: values.hours,
       AMBERWICK_RUNS: values.runs,
       AMBERWICK_UNPLUGS: values.unplugs,
+      AMBERWICK_UPLOADS: values.uploads,
       AMBERWICK_DAYS: values.days,
       AMBERWICK_EVENTS: '1000000',
       AMBERWICK_SYNC_MINUTES: '60',
