@@ -55,6 +55,7 @@ export function header(): string {
     `#define DEFAULT_FLASH_MS ${format.DEFAULT_FLASH_MS}`,
     `#define SYNC_PULSE_MS ${format.SYNC_PULSE_MS}`,
     `#define MAX_STEPS ${format.MAX_STEPS}`,
+    ...defines('FAULT_RETURN', format.FAULT_RETURN),
     ...defines('LIMIT', format.PROGRAM_LIMITS),
     '',
     ...defines('STATE', format.LAMP_STATE),
@@ -99,6 +100,10 @@ export function header(): string {
     ...defines(
       'FLAG',
       byKey(link.FLAGS, (entry) => 1 << entry.bit),
+    ),
+    ...defines(
+      'DEED',
+      byKey(link.DEEDS, (entry) => entry.bit),
     ),
     ...defines(
       'SITE_FLAG',
@@ -163,6 +168,10 @@ const flags = () =>
     table(
       ['FAULT', 'means'],
       link.FAULTS.map((fault) => [fault.code, `_${fault.key}_: ${fault.reason}`]),
+    ),
+    table(
+      ['DEED', 'means'],
+      link.DEEDS.map((deed) => [deed.bit, `_${deed.key}_: ${deed.means}`]),
     ),
     `Masters: ${link.MASTERS.map(code).join(', ')}. Causes: ${link.CAUSES.map(code).join(', ')}.`,
     `Longest request ${link.LINK.requestLine} characters, longest line from the board ${link.LINK.answerLine}, newline included.`,

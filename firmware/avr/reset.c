@@ -17,6 +17,8 @@
 #define MARK_RESTARTS 0xC91E74B8UL
 struct mark {
     uint32_t is, complement;
+    /* Restarts since power-on; `check` is the complement of their sum. */
+    uint8_t watchdogs, brownouts, check;
 } reset_mark __attribute__((section(".noinit")));
 
 static uint8_t cause;
@@ -112,6 +114,20 @@ void reset_quiet(void)
     }
 }
 
+/* What does not fit has not been through a running board. */
+static void count_restart(void)
+{
+    struct mark *mark = &reset_mark;
+    bool running = marked(MARK_RUNS) || marked(MARK_RESTARTS);
+    if (cause == CAUSE_POWER || !running || mark->check != (uint8_t)~(mark->watchdogs + mark->brownouts))
+        mark->watchdogs = mark->brownouts = 0;
+    if (cause == CAUSE_WATCHDOG && mark->watchdogs < 255)
+        mark->watchdogs++;
+    if (cause == CAUSE_BROWNOUT && mark->brownouts < 255)
+        mark->brownouts++;
+    mark->check = (uint8_t)~(mark->watchdogs + mark->brownouts);
+}
+
 void watchdog_start(void)
 {
     uint8_t flags = GPIOR0;
@@ -125,6 +141,7 @@ void watchdog_start(void)
         cause = CAUSE_WATCHDOG;
     else
         cause = marked(MARK_RUNS) ? CAUSE_RESET : CAUSE_UNKNOWN;
+    count_restart();
     set_mark(MARK_RUNS);
     wdt_reset();
     WDTCSR = 1 << WDCE | 1 << WDE;
@@ -132,6 +149,8 @@ void watchdog_start(void)
 }
 
 uint8_t hal_reset_cause(void) { return cause; }
+uint8_t hal_watchdogs(void) { return reset_mark.watchdogs; }
+uint8_t hal_brownouts(void) { return reset_mark.brownouts; }
 
 uint16_t hal_stack_unused(void)
 {

@@ -1,4 +1,5 @@
 /* Back: the kept values, or the kept table, run again. */
+#include "guard.h"
 #include "sites.h"
 #include "work.h"
 
@@ -17,7 +18,8 @@ static uint8_t compare_shapes(bool *same)
     return WORKING;
 }
 
-/* Both bytes of a word in one slice, so that no tick sees half of it. */
+/* Both bytes of a word in one slice, so that no tick sees half of it; one word
+ * that changes, for its CRC takes a while. */
 static uint8_t copy_dials(void)
 {
     for (uint8_t i = 0; i < BYTES_A_SLICE; i++) {
@@ -26,8 +28,11 @@ static uint8_t copy_dials(void)
         uint16_t here = work.walk.at++;
         if (work.walk.dial) {
             work.walk.at++;
-            image_bytes[here] = work.walk.source(here);
-            image_bytes[here + 1] = work.walk.source((uint16_t)(here + 1));
+            uint16_t word = source_word(work.walk.source, here);
+            if (word != image_word(here)) {
+                guard_put_word(here, word);
+                return WORKING;
+            }
         }
     }
     return WORKING;
@@ -73,7 +78,7 @@ uint8_t back_slice(void)
         outcome = work_sum_walk();
         if (outcome != DONE)
             return outcome;
-        work_load(work.slot, store_length);
+        work_load(work.slot, store_length, store_image_crc(work.slot));
         store_agrees();
         return DONE;
     }

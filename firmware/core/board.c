@@ -2,6 +2,7 @@
 
 #include "events.h"
 #include "groups.h"
+#include "guard.h"
 #include "image.h"
 #include "inputs.h"
 #include "jobs.h"
@@ -107,8 +108,10 @@ void board_again(void)
 /* True while the sweep goes on. */
 static bool sweep(void)
 {
-    if (sweep_lamp == NONE)
+    if (sweep_lamp >= image_bytes[AT_LAMPS]) {
+        sweep_lamp = NONE;
         return false;
+    }
     if (--sweep_left == 0) {
         sweep_left = sweep_ms();
         if (++sweep_lamp == image_bytes[AT_LAMPS]) {
@@ -130,16 +133,27 @@ static uint8_t master(void)
     return inputs_active(image_bytes[AT_NIGHT_INPUT]) ? MASTER_NIGHT : MASTER_RUN;
 }
 
-static void count_silence(void)
+static void release(void)
 {
-    if (silence == LINK_SILENCE_MS || ++silence < LINK_SILENCE_MS)
-        return;
     inputs_release_all();
     lamps_release_all();
-    pulse_end();
     sites_release_all();
     board_paused = false;
     board_host_master = NONE;
+}
+
+void board_release_if_alone(void)
+{
+    if (silence == LINK_SILENCE_MS)
+        release();
+}
+
+static void count_silence(void)
+{
+    if (silence >= LINK_SILENCE_MS || ++silence < LINK_SILENCE_MS)
+        return;
+    release();
+    pulse_end();
     jobs_host_gone();
     requests_host_gone();
     events_host_gone();
@@ -162,7 +176,8 @@ static void tick(void)
     board_now++;
     if (++part_second == 1000) {
         part_second = 0;
-        seconds++;
+        if (!((uint16_t)++seconds & (FAULT_RETURN_SPAN / 1000 - 1)))
+            sites_forgive();
     }
     count_silence();
     pulse_tick();
@@ -211,6 +226,8 @@ void board_loop(void)
     bool waits = requests_poll();
     bool works = jobs_poll(waits);
     events_poll(waits);
+    if (!waits)
+        guard_poll();
     if (!works)
         hal_sleep();
 }

@@ -21,6 +21,8 @@ void board_loop(void);
 uint8_t board_flags(void);
 uint32_t board_seconds(void);
 
+/* Without a host nothing of what one can override stays overridden. */
+void board_release_if_alone(void);
 /* A valid line has come. */
 void board_host_heard(void);
 /* Runs the image in RAM from its start. */

@@ -5,6 +5,7 @@
 #include "answer.h"
 #include "bits.h"
 #include "board.h"
+#include "guard.h"
 #include "image.h"
 #include "inputs.h"
 #include "lamps.h"
@@ -22,10 +23,12 @@ static uint32_t lamps_since;
 static uint8_t rows[SITE_BITS], faults[SITE_BITS], demands[INPUT_BITS];
 /* Whose turn it is, so that busy lamps do not keep rows from being told. */
 static uint8_t turn;
+#define TURNS 5
 
 static void forget(void)
 {
     lamps = gap = false;
+    guard_deeds &= 0xF0;
     memset(rows, 0, sizeof rows);
     memset(faults, 0, sizeof faults);
     memset(demands, 0, sizeof demands);
@@ -80,6 +83,8 @@ void events_demand(uint8_t input) { note(demands, input, true); }
 
 void events_fault(uint8_t site) { note(faults, site, true); }
 
+void events_deed(uint8_t deed) { note(&guard_deeds, deed, true); }
+
 /* The first bit set, which is cleared; or NONE. */
 static uint8_t take_first(uint8_t *bits, uint8_t bytes)
 {
@@ -116,9 +121,21 @@ static void send_demand(uint8_t i)
 
 static void send_fault(uint8_t i)
 {
-    begin(EVENT_FAULT, sites[i].begin);
+    uint8_t fault = sites_fault_of(i);
+    begin(EVENT_FAULT, fault ? sites[i].begin : board_now);
     answer_number(i);
-    answer_number(sites_fault_of(i));
+    answer_number(fault);
+}
+
+static bool send_deed(void)
+{
+    uint8_t deeds = guard_deeds & 0x0F, i = take_first(&deeds, 1);
+    if (i == NONE)
+        return false;
+    bit_put(&guard_deeds, i, false);
+    begin(EVENT_GUARD, board_now);
+    answer_number(i);
+    return true;
 }
 
 static void send_hello(void)
@@ -151,10 +168,14 @@ static bool send_turn(void)
             return false;
         send_demand(i);
         break;
-    default:
+    case 3:
         if ((i = take_first(faults, sizeof faults)) == NONE)
             return false;
         send_fault(i);
+        break;
+    default:
+        if (!send_deed())
+            return false;
     }
     answer_end();
     return true;
@@ -169,8 +190,9 @@ static bool send_next(void)
         answer_end();
         return true;
     }
-    for (uint8_t i = 0; i < 4; i++) {
-        turn = (turn + 1) & 3;
+    for (uint8_t i = 0; i < TURNS; i++) {
+        if (++turn >= TURNS)
+            turn = 0;
         if (send_turn())
             return true;
     }

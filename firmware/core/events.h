@@ -12,7 +12,10 @@ void events_host_gone(void);
 void events_lamps(void);
 void events_row(uint8_t site);
 void events_demand(uint8_t input);
+/* To its fault aspect, or back from it. */
 void events_fault(uint8_t site);
+/* The bit of `guard_deeds` that is to be told. */
+void events_deed(uint8_t deed);
 /* Sends what there is room for, unless an answer `waits` for the room. */
 void events_poll(bool waits);
 

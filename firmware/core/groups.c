@@ -35,7 +35,7 @@ static bool edge(uint8_t input)
 
 void groups_tick(bool running)
 {
-    for (uint8_t i = 0; i < image_bytes[AT_GROUPS]; i++) {
+    for (uint8_t i = 0; i < image_count(AT_GROUPS, CAPACITY_GROUPS); i++) {
         struct group *group = &groups[i];
         uint32_t cycle = cycle_of(i);
         if (!running)
@@ -68,7 +68,7 @@ bool groups_passed(uint8_t i, uint32_t offset)
 
 void groups_settle(void)
 {
-    for (uint8_t i = 0; i < image_bytes[AT_GROUPS]; i++)
+    for (uint8_t i = 0; i < image_count(AT_GROUPS, CAPACITY_GROUPS); i++)
         groups[i].time = next_time(i);
 }
 

@@ -77,6 +77,9 @@ void hal_eeprom_write(uint16_t at, uint8_t value);
 /* The internal reference, of 1,024 for the supply; 0 before the first reading. */
 uint16_t hal_supply_reading(void);
 uint8_t hal_reset_cause(void);
+/* Restarts by watchdog and by brown-out since power-on, as far as can be told. */
+uint8_t hal_watchdogs(void);
+uint8_t hal_brownouts(void);
 uint16_t hal_stack_unused(void);
 
 /* For tests that watch the interpreter; nothing on a board. */

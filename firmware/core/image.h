@@ -50,6 +50,14 @@ extern uint8_t image_changes;
 
 uint8_t image_ram(uint16_t at);
 
+/* A count of the header. One that cannot be comes from damage that the guard has
+ * not found yet: nothing is written behind the end of an array meanwhile. */
+static inline uint8_t image_count(uint8_t at, uint8_t most)
+{
+    uint8_t count = image_bytes[at];
+    return count > most ? 0 : count;
+}
+
 static inline uint16_t image_word(uint16_t at)
 {
     return (uint16_t)(image_bytes[at] | image_bytes[at + 1] << 8);

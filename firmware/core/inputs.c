@@ -57,7 +57,7 @@ static void latch_active(uint8_t b)
 
 void inputs_tick(void)
 {
-    uint8_t left = image_bytes[AT_INPUTS], *count = differing;
+    uint8_t left = image_count(AT_INPUTS, CAPACITY_INPUTS), *count = differing;
     const uint8_t *record = image_bytes + first_at;
     for (uint8_t b = 0; left; b++) {
         uint8_t inputs = left < 8 ? left : 8;
@@ -73,11 +73,11 @@ void inputs_tick(void)
     }
 }
 
-bool inputs_active(uint8_t input) { return input != NONE && bit_get(inputs_levels, input); }
+bool inputs_active(uint8_t input) { return input < CAPACITY_INPUTS && bit_get(inputs_levels, input); }
 
 void inputs_latch(uint8_t input)
 {
-    if (bit_get(inputs_demands, input))
+    if (input >= CAPACITY_INPUTS || bit_get(inputs_demands, input))
         return;
     bit_put(inputs_demands, input, true);
     inputs_stir = 2;
@@ -86,6 +86,8 @@ void inputs_latch(uint8_t input)
 
 void inputs_clear(uint8_t input)
 {
+    if (input >= CAPACITY_INPUTS)
+        return;
     if (bit_get(inputs_demands, input))
         inputs_stir = 2;
     bit_put(inputs_demands, input, false);

@@ -2,6 +2,7 @@
 
 #include "answer.h"
 #include "board.h"
+#include "guard.h"
 #include "migrate.h"
 #include "requests.h"
 #include "supply.h"
@@ -22,10 +23,14 @@ static enum chore chore;
 #define IS_CHORE false
 #endif
 
+/* The keep that the guard wants: no verb of the line. */
+#define OWN_KEEP VERB_COUNT
+
+bool jobs_idle(void) { return !active; }
 bool jobs_upload_begun(void) { return work_upload.begun; }
 void jobs_drop_upload(void) { work_upload.begun = false; }
 void jobs_host_gone(void) { work_upload.begun = false; }
-bool jobs_working_on(uint16_t line) { return active && !IS_CHORE && job.line == line; }
+bool jobs_working_on(uint16_t line) { return active && !IS_CHORE && job.verb != OWN_KEEP && job.line == line; }
 
 static uint8_t sum_image(void)
 {
@@ -95,7 +100,8 @@ __attribute__((noinline)) static uint8_t slice(void)
     case VERB_PART: return upload_part();
     case VERB_START: return upload_start();
     case VERB_SUM: return sum_image();
-    case VERB_KEEP: return keep_slice();
+    case VERB_KEEP:
+    case OWN_KEEP: return keep_slice();
     case VERB_BACK: return back_slice();
     case VERB_ERASE: return erase();
     case VERB_METER: return meter_slice();
@@ -150,6 +156,13 @@ static void set_out(uint8_t verb)
     work.code = 0;
     work.step = 0xFF;
     work_next_step();
+    guard_job_begins();
+}
+
+void jobs_keep_anew(void)
+{
+    set_out(OWN_KEEP);
+    work.slot = store_spare();
 }
 
 void jobs_boot(void)
@@ -226,6 +239,10 @@ bool jobs_poll(bool waits)
         return active;
     }
 #endif
+    if (active && finished && job.verb == OWN_KEEP) {
+        active = false;
+        guard_kept(work.code);
+    }
     if (active && finished) {
         if (!waits && hal_send_room() >= ROOM_SHORT)
             answer();

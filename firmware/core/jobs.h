@@ -32,6 +32,10 @@ bool jobs_working_on(uint16_t line);
 /* One slice; `waits`: a request needs the EEPROM or the line first. True while
  * there is work that does not wait for the EEPROM. */
 bool jobs_poll(bool waits);
+/* No job is at work and none waits to be answered. */
+bool jobs_idle(void);
+/* Keeps the running image as a `keep` would, but for nobody. */
+void jobs_keep_anew(void);
 bool jobs_upload_begun(void);
 void jobs_drop_upload(void);
 void jobs_host_gone(void);

@@ -1,5 +1,6 @@
 /* Keep: the running image becomes the one that the board starts with. */
 #include "crc.h"
+#include "guard.h"
 #include "work.h"
 
 /* The record of the slot: its eight bytes stand in tool.record. */
@@ -34,7 +35,10 @@ static uint8_t read_back(void)
     }
     if (!same)
         return work_refuse(CODE_STORE_FAILED);
-    return work.at == image_length ? DONE : WORKING;
+    if (work.at < image_length)
+        return WORKING;
+    /* A table damaged in RAM is not kept; the guard will find it. */
+    return work.crc == guard_sum ? DONE : work_refuse(CODE_STORE_FAILED);
 }
 
 static uint8_t write_image(void)

@@ -24,20 +24,26 @@ static uint8_t left_over;
 static uint16_t first_at;
 static uint16_t first_input_at;
 
+/* What follows from the table and the sites. */
+static void find_places(void)
+{
+    first_at = lamps_at(image_ram);
+    first_input_at = inputs_at(image_ram);
+    left_over = sites_lamps();
+}
+
 void lamps_start(void)
 {
     memset(lamps_plan, 0, sizeof lamps_plan);
     memset(lamps_lit, 0, sizeof lamps_lit);
     lamps_release_all();
     events_lamps();
-    first_at = lamps_at(image_ram);
-    first_input_at = inputs_at(image_ram);
-    left_over = sites_lamps();
+    find_places();
 }
 
 void lamps_plan_left_over(void)
 {
-    uint8_t lamps = image_bytes[AT_LAMPS];
+    uint8_t lamps = image_count(AT_LAMPS, CAPACITY_LAMPS);
     if (left_over == lamps)
         return;
     lamps_changed = true;
@@ -45,13 +51,13 @@ void lamps_plan_left_over(void)
         bit_put(lamps_plan, lamp, false);
     if (board_master == MASTER_RUN || board_master == MASTER_NIGHT) {
         const uint8_t *indicator = image_bytes + first_input_at + 3;
-        for (uint8_t i = 0; i < image_bytes[AT_INPUTS]; i++, indicator += INPUT_BYTES)
-            if (*indicator != NONE && bit_get(inputs_demands, i))
+        for (uint8_t i = 0; i < image_count(AT_INPUTS, CAPACITY_INPUTS); i++, indicator += INPUT_BYTES)
+            if (*indicator < CAPACITY_LAMPS && bit_get(inputs_demands, i))
                 bit_put(lamps_plan, *indicator, true);
     }
-    for (uint8_t i = 0; i < image_bytes[AT_GROUPS]; i++) {
+    for (uint8_t i = 0; i < image_count(AT_GROUPS, CAPACITY_GROUPS); i++) {
         uint8_t output = image_bytes[group_at(i) + 6];
-        if (output != NONE && groups_pulse(i))
+        if (output < CAPACITY_LAMPS && groups_pulse(i))
             bit_put(lamps_plan, output, true);
     }
 }
@@ -60,7 +66,7 @@ void lamps_plan_only(uint8_t lamp)
 {
     lamps_changed = true;
     memset(lamps_plan, 0, sizeof lamps_plan);
-    if (lamp != NONE)
+    if (lamp < CAPACITY_LAMPS)
         bit_put(lamps_plan, lamp, true);
 }
 
@@ -84,6 +90,15 @@ void lamps_commit(void)
         return;
     hal_outputs_commit();
     events_lamps();
+}
+
+void lamps_renew(uint8_t eight)
+{
+    uint8_t lit = lamps_lit[eight], lamps = image_bytes[AT_LAMPS];
+    find_places();
+    const uint8_t *record = image_bytes + first_at + 16 * eight;
+    for (uint8_t i = (uint8_t)(8 * eight); i < lamps && i < 8 * eight + 8; i++, lit >>= 1, record += LAMP_BYTES)
+        hal_output(record[0], (lit & 1) != ((record[1] & LAMP_ACTIVE_LOW) != 0));
 }
 
 static void untime(uint8_t lamp)

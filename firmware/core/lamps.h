@@ -22,6 +22,8 @@ void lamps_plan_left_over(void);
 void lamps_plan_only(uint8_t lamp);
 /* Changes outputs to the plan with its overrides. */
 void lamps_commit(void);
+/* Notes eight outputs anew as their lamps are lit. */
+void lamps_renew(uint8_t eight);
 void lamps_force(uint8_t lamp, bool lit);
 /* Lit from the next tick on for so many of them, then forced dark. One lamp at
  * a time; the one before goes dark. */

@@ -17,7 +17,7 @@ static const uint8_t *states(const struct site *site)
     if (board_master == MASTER_SAFE)
         return safe;
     if (site->flags & SITE_FAULT)
-        return fault;
+        return sites_clearing(site_at_hand) ? safe : fault;
     if (board_master == MASTER_NIGHT) {
         switch (image_bytes[site_record + 4] & 3) {
         case AT_NIGHT_FAULT: return fault;
@@ -54,7 +54,7 @@ static void plan(const struct site *site, const uint8_t *packed, uint8_t lit)
     uint8_t *byte = lamps_plan + (site_first_lamp >> 3);
     uint8_t mask = bit_mask(site_first_lamp), four = 0;
     lamps_changed = true;
-    for (uint8_t i = 0; i < lamps; i++, four >>= 2) {
+    for (uint8_t i = 0; i < lamps && byte < lamps_plan + LAMP_BITS; i++, four >>= 2) {
         if (!(i & 3))
             four = packed ? *packed++ : 0;
         if (lit & bit_mask(four & 3))
@@ -126,7 +126,7 @@ static void tick(struct site *site, uint8_t i, bool anew)
 void shown_tick(bool anew)
 {
     struct site *site = sites;
-    for (uint8_t i = 0; i < sites_count; i++, site++)
+    for (uint8_t i = 0; i < sites_count && i < CAPACITY_SITES; i++, site++)
         if (anew || site->flags & (SITE_CHANGED | SITE_FLASHING))
             tick(site, i, anew);
 }

@@ -5,6 +5,7 @@
 #include "bits.h"
 #include "board.h"
 #include "events.h"
+#include "guard.h"
 #include "image.h"
 #include "inputs.h"
 #include "rules.h"
@@ -18,6 +19,8 @@ uint8_t site_first_lamp;
 static uint16_t first_record;
 static bool any_held;
 static uint8_t held[(CAPACITY_SITES + 7) / 8];
+/* Two bits a site: how often it has come back by itself in this span. */
+static uint8_t returns[CAPACITY_SITES / 4];
 
 #define SEED 0xACE1u
 #define SEED_STEP 0x9E37u
@@ -27,6 +30,12 @@ static void go_to_first(void)
     site_at_hand = 0;
     site_record = first_record;
     site_first_lamp = 0;
+}
+
+void sites_find_first(void)
+{
+    first_record = program_at(image_ram, image_bytes[AT_PROGRAMS]);
+    go_to_first();
 }
 
 void sites_go_to(uint8_t i)
@@ -58,8 +67,31 @@ void sites_fault(uint8_t i, uint8_t fault)
     site->begin = board_now;
     site->flags = (uint8_t)((site->flags & ~(SITE_DELAYED | SITE_STEPPED)) | SITE_CHANGED | SITE_FAULT);
     events_fault(i);
+    guard_note_fault(i, fault);
     hal_note_fault(i, fault);
 }
+
+static uint8_t returns_of(uint8_t i)
+{
+    return (uint8_t)(bit_get(returns, (uint8_t)(2 * i)) | bit_get(returns, (uint8_t)(2 * i + 1)) << 1);
+}
+
+static void set_returns(uint8_t i, uint8_t count)
+{
+    bit_put(returns, (uint8_t)(2 * i), count & 1);
+    bit_put(returns, (uint8_t)(2 * i + 1), count & 2);
+}
+
+bool sites_stays(uint8_t i) { return sites[i].flags & SITE_FAULT && returns_of(i) == FAULT_RETURN_TIMES; }
+
+void sites_forgive(void)
+{
+    for (uint8_t i = 0; i < CAPACITY_SITES; i++)
+        if (!sites_stays(i))
+            set_returns(i, 0);
+}
+
+bool sites_clearing(uint8_t i) { return board_now - sites[i].begin >= FAULT_RETURN_SHOW && !sites_stays(i); }
 
 static void first_row(struct site *site)
 {
@@ -85,10 +117,19 @@ static void next_row(struct site *site)
 /* Rows differ in length, so a row is found by going through those before it. */
 static void go_to(struct site *site, uint8_t row)
 {
+    /* No such row: only from a damaged table. */
+    if (row >= image_bytes[site->program_at + PROGRAM_ROWS])
+        row = 0;
     if (row < site->row)
         first_row(site);
     while (site->row < row)
         next_row(site);
+}
+
+void sites_find_row(struct site *site, uint8_t row)
+{
+    first_row(site);
+    go_to(site, row);
 }
 
 static void act(struct site *site, const uint8_t *row, uint8_t operation)
@@ -156,13 +197,12 @@ static void run_rows(struct site *site, uint8_t i, bool arriving, bool stepped)
 
 static uint8_t operation_of(const struct site *site) { return image_bytes[site->row_at] & 15; }
 
-void sites_again(uint8_t i)
+static void again(uint8_t i)
 {
     struct site *site = &sites[i];
     sites_select(i);
     site->flags = SITE_CHANGED;
-    first_row(site);
-    go_to(site, image_bytes[site_record + 1]);
+    sites_find_row(site, image_bytes[site_record + 1]);
     run_rows(site, i, true, false);
     uint32_t offset = word_ms(image_word(site_record + 2));
     if (!offset || site->flags & SITE_FAULT)
@@ -171,6 +211,12 @@ void sites_again(uint8_t i)
     site->flags |= SITE_DELAYED;
     if (operation_of(site) == OP_EXTEND)
         site->gap = (uint16_t)site->begin;
+}
+
+void sites_again(uint8_t i)
+{
+    set_returns(i, 0);
+    again(i);
 }
 
 void sites_again_all(void)
@@ -182,9 +228,8 @@ void sites_again_all(void)
 void sites_start(void)
 {
     uint16_t seed = 0;
-    first_record = program_at(image_ram, image_bytes[AT_PROGRAMS]);
     sites_count = image_bytes[AT_SITES];
-    go_to_first();
+    sites_find_first();
     sites_release_all();
     for (uint8_t i = 0; i < sites_count; i++, seed += SEED_STEP) {
         struct site *site = &sites[i];
@@ -241,12 +286,29 @@ static inline bool idle(const struct site *site)
     return operation != OP_EXTEND && !(inputs_stir && is_until(operation));
 }
 
+/* First its fault aspect, then its safe aspect, so that no green follows a fault
+ * at once; then it starts. */
+static void at_fault(struct site *site, uint8_t i, bool paused)
+{
+    uint32_t elapsed = board_now - site->begin;
+    if (elapsed == FAULT_RETURN_SHOW)
+        site->flags |= SITE_CHANGED;
+    if (elapsed < FAULT_RETURN_SHOW + FAULT_RETURN_CLEAR || sites_stays(i) || paused || sites_held(i))
+        return;
+    set_returns(i, (uint8_t)(returns_of(i) + 1));
+    again(i);
+    if (!(site->flags & SITE_FAULT))
+        events_fault(i);
+}
+
 void sites_tick(bool paused)
 {
     bool still = paused || any_held;
     struct site *site = sites;
-    for (uint8_t i = 0; i < sites_count; i++, site++)
-        if (!(site->flags & SITE_FAULT) && (still || !idle(site)))
+    for (uint8_t i = 0; i < sites_count && i < CAPACITY_SITES; i++, site++)
+        if (site->flags & SITE_FAULT)
+            at_fault(site, i, paused);
+        else if (still || !idle(site))
             tick(site, i, paused);
 }
 

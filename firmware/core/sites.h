@@ -46,6 +46,10 @@ extern uint8_t site_at_hand;
 extern uint16_t site_record;
 extern uint8_t site_first_lamp;
 void sites_go_to(uint8_t site);
+/* Where the first record lies, found anew. */
+void sites_find_first(void);
+/* Puts a copy of a site at a row of its program. */
+void sites_find_row(struct site *site, uint8_t row);
 static inline void sites_select(uint8_t site)
 {
     if (site != site_at_hand)
@@ -67,6 +71,12 @@ void sites_release_all(void);
 /* Ends the running interval in the next tick. */
 void sites_step(uint8_t site);
 void sites_fault(uint8_t site, uint8_t fault);
+/* At fault: shows its safe aspect, soon to start by itself; or has done so too
+ * often and stays until `sites_again`. */
+bool sites_clearing(uint8_t site);
+bool sites_stays(uint8_t site);
+/* A new span: every site but those that stay may come back by itself anew. */
+void sites_forgive(void);
 uint8_t sites_fault_of(uint8_t site);
 bool sites_any_fault(void);
 /* Lamps of all sites together. */

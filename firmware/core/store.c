@@ -4,6 +4,7 @@
 
 #include "check.h"
 #include "crc.h"
+#include "guard.h"
 #include "migrate.h"
 #include "walk.h"
 
@@ -53,16 +54,22 @@ static uint16_t sequence_of(uint8_t slot) { return source_word(eeprom, record_at
 uint16_t store_image_crc(uint8_t slot) { return source_word(eeprom, (uint16_t)(record_at(slot) + 4)); }
 static uint16_t length_of(uint8_t slot) { return source_word(eeprom, (uint16_t)(record_at(slot) + 2)); }
 
+static uint16_t sum_of(image_source source, uint16_t length)
+{
+    uint16_t crc = CRC16_START;
+    for (uint16_t i = 0; i < length; i++)
+        crc = crc16_byte(crc, source(i));
+    hal_watchdog();
+    return crc;
+}
+
 /* The record counts: its length is possible and its CRC is that of the slot. */
 static bool counts(uint8_t slot)
 {
-    uint16_t length = length_of(slot), crc = CRC16_START;
+    uint16_t length = length_of(slot);
     if (length < HEADER_BYTES || length > CAPACITY_IMAGE)
         return false;
-    for (uint16_t i = 0; i < length; i++)
-        crc = crc16_byte(crc, store_source(slot)(i));
-    hal_watchdog();
-    return crc == store_image_crc(slot);
+    return sum_of(store_source(slot), length) == store_image_crc(slot);
 }
 
 static bool consistent(void)
@@ -84,6 +91,7 @@ static bool load(uint8_t slot, uint8_t version)
         store_newest = slot;
         store_length = length_of(slot);
         image_shape = walk_shape(image_ram, image_length);
+        guard_image(version == STORE_VERSION ? store_image_crc(slot) : sum_of(image_ram, image_length));
         return true;
     }
     image_length = 0;
@@ -133,6 +141,20 @@ bool store_boot(void)
     migrate_wanted(STORE_VERSION, label);
     return false;
 }
+
+bool store_again(void)
+{
+    store_erased();
+    return boot(STORE_VERSION);
+}
+
+bool store_counts(uint16_t crc)
+{
+    return mark_fits(store_newest, STORE_VERSION) && length_of(store_newest) == store_length
+           && crc == store_image_crc(store_newest);
+}
+
+void store_damaged(void) { state |= FLAG_STORE_FAULT; }
 
 uint16_t store_label_crc(image_source source)
 {

@@ -44,6 +44,12 @@ void store_kept(uint8_t slot);
 void store_erased(void);
 /* The kept image cannot be used, the running one is kept nowhere. */
 void store_lost(void);
+/* The start anew from what is kept, in place; false when nothing is kept whole. */
+bool store_again(void);
+/* The kept image has this CRC: the record of its slot fits. */
+bool store_counts(uint16_t crc);
+/* The kept image was found damaged and stays so. */
+void store_damaged(void);
 /* Looks on whether both agree; true while there is more to look at. */
 bool store_compare(void);
 

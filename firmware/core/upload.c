@@ -53,7 +53,7 @@ uint8_t upload_start(void)
         outcome = work_sum_walk();
         if (outcome == DONE) {
             work_upload.begun = false;
-            work_load(work.slot, work_upload.length);
+            work_load(work.slot, work_upload.length, work_upload.crc);
             store_differs();
         }
         return outcome;

@@ -4,6 +4,7 @@
 #include "board.h"
 #include "events.h"
 #include "groups.h"
+#include "guard.h"
 #include "image.h"
 #include "inputs.h"
 #include "jobs.h"
@@ -141,8 +142,7 @@ static uint8_t dial(bool *answered)
             return CODE_OUTSIDE_LIMITS;
         uint16_t word = nearest_word(ms);
         if (word != image_word(at)) {
-            image_bytes[at] = (uint8_t)word;
-            image_bytes[at + 1] = (uint8_t)(word >> 8);
+            guard_put_word(at, word);
             image_changes++;
             store_differs();
             if (site != NONE)
@@ -296,9 +296,23 @@ static uint8_t site(bool *answered)
     answer_signed(sites_elapsed(i));
     answer_hex((uint32_t)((sites_held(i) ? SITE_FLAG_HELD : 0)
                           | (sites_fault_of(i) ? SITE_FLAG_FAULT : 0)
-                          | (sites_waiting(i) ? SITE_FLAG_WAITING : 0)), 2);
+                          | (sites_waiting(i) ? SITE_FLAG_WAITING : 0)
+                          | (sites_stays(i) ? SITE_FLAG_STAYS : 0)), 2);
     answer_number(sites_fault_of(i));
     return 0;
+}
+
+static void guard(void)
+{
+    answer_number(guard_faults);
+    if (guard_faults)
+        answer_number(guard_last & 31);
+    else
+        answer_text(dash);
+    answer_number(guard_last >> 5);
+    answer_hex(guard_deeds >> 4, 2);
+    answer_number(hal_watchdogs());
+    answer_number(hal_brownouts());
 }
 
 /* Words without arguments. */
@@ -324,6 +338,7 @@ static uint8_t plain(uint8_t verb, bool *answered)
         break;
     case VERB_SNAP: snapshot(); break;
     case VERB_SUPPLY: measure_supply(); break;
+    case VERB_GUARD: guard(); break;
     default: answer_number(board_now); /* beat */
     }
     return 0;

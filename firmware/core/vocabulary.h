@@ -34,6 +34,10 @@
 #define DEFAULT_FLASH_MS 500
 #define SYNC_PULSE_MS 200
 #define MAX_STEPS 16
+#define FAULT_RETURN_SHOW 5000
+#define FAULT_RETURN_CLEAR 5000
+#define FAULT_RETURN_TIMES 3
+#define FAULT_RETURN_SPAN 4096000
 #define LIMIT_LAMPS 32
 #define LIMIT_DIALS 15
 #define LIMIT_INPUTS 8
@@ -119,7 +123,8 @@
 #define VERB_PROBE 28
 #define VERB_SUPPLY 29
 #define VERB_METER 30
-#define VERB_COUNT 31
+#define VERB_GUARD 31
+#define VERB_COUNT 32
 #define VERB_WORDS \
     "who\0" \
     "caps\0" \
@@ -151,9 +156,10 @@
     "pulse\0" \
     "probe\0" \
     "supply\0" \
-    "meter\0"
+    "meter\0" \
+    "guard\0"
 /* For each verb: bit 0 slow, bit 1 once. */
-#define VERB_KINDS 0, 0, 0, 3, 1, 3, 0, 1, 0, 0, 3, 3, 3, 0, 0, 2, 2, 0, 0, 0, 0, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1
+#define VERB_KINDS 0, 0, 0, 3, 1, 3, 0, 1, 0, 0, 3, 3, 3, 0, 0, 2, 2, 0, 0, 0, 0, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0
 
 #define CODE_UNKNOWN_VERB 1
 #define CODE_BAD_ARGUMENTS 2
@@ -208,6 +214,7 @@
 #define FAULT_CONFLICT 1
 #define FAULT_STUCK 2
 #define FAULT_TABLE 3
+#define FAULT_STATE 4
 #define FLAG_TABLE 1
 #define FLAG_UNKEPT 2
 #define FLAG_PAUSED 4
@@ -216,9 +223,14 @@
 #define FLAG_UPLOAD 32
 #define FLAG_STORE_FAULT 64
 #define FLAG_LABEL_FAULT 128
+#define DEED_RELOADED 0
+#define DEED_STOPPED 1
+#define DEED_RENEWED 2
+#define DEED_DAMAGED 3
 #define SITE_FLAG_HELD 1
 #define SITE_FLAG_FAULT 2
 #define SITE_FLAG_WAITING 4
+#define SITE_FLAG_STAYS 8
 
 #define MASTER_RUN 0
 #define MASTER_NIGHT 1
@@ -247,6 +259,7 @@
 #define EVENT_FAULT 4
 #define EVENT_GAP 5
 #define EVENT_ALONE 6
+#define EVENT_GUARD 7
 #define EVENT_WORDS \
     "hello\0" \
     "lamps\0" \
@@ -254,6 +267,7 @@
     "demand\0" \
     "fault\0" \
     "gap\0" \
-    "alone\0"
+    "alone\0" \
+    "guard\0"
 
 #endif

@@ -3,6 +3,7 @@
 #include "answer.h"
 #include "board.h"
 #include "crc.h"
+#include "guard.h"
 
 struct work work;
 struct upload work_upload;
@@ -87,7 +88,7 @@ void work_begin_walk(image_source source, uint16_t length)
     walk_start(&work.walk, source, length);
 }
 
-void work_load(uint8_t which, uint16_t length)
+void work_load(uint8_t which, uint16_t length, uint16_t crc)
 {
     image_source source = store_source(which);
     for (uint16_t i = 0; i < length; i++)
@@ -95,5 +96,6 @@ void work_load(uint8_t which, uint16_t length)
     image_length = length;
     image_changes++;
     image_shape = work.shape;
+    guard_image(crc);
     board_start_table();
 }

@@ -53,7 +53,7 @@ uint8_t work_sum_slot(uint8_t slot, uint16_t length);
 void work_begin_walk(image_source source, uint16_t length);
 uint8_t work_sum_walk(void);
 /* Replaces the running table at once: nothing of it is seen half. */
-void work_load(uint8_t slot, uint16_t length);
+void work_load(uint8_t slot, uint16_t length, uint16_t crc);
 
 /* The jobs: a slice each. */
 uint8_t upload_begin(void);

@@ -2,6 +2,7 @@
 import { requestProblem } from '../../electron/host/service/failures.ts';
 import type { BoardEvent } from '../../shared/link/events.ts';
 import { ask } from '../../shared/link/requests.ts';
+import { DEEDS } from '../../shared/link/vocabulary.ts';
 import { imageShape } from '../../shared/table/shape.ts';
 import { describeProblem } from '../../shared/workbench/problems.ts';
 import { type PortOptions, withBoard } from './connect.ts';
@@ -70,13 +71,20 @@ function eventText(event: BoardEvent | { readonly word: 'lost' }, board: LoadedB
     case 'demand':
       return `${at}  A demand at ${board?.table.inputs[event.input]?.name ?? `input ${event.input}`}.`;
     case 'fault':
+      if (event.fault === 'none') return `${at}  ${site(event.site)} came back from its fault aspect.`;
       return `${at}  ${site(event.site)} went to its fault aspect: ${event.fault}.`;
     case 'gap':
     case 'lost':
       return `${at}  Some events were lost.`;
     case 'alone':
       return `${at}  The board heard nothing and stopped telling.`;
+    case 'guard':
+      return `${at}  ${sentence(DEEDS.find(({ key }) => key === event.deed)?.means ?? 'the guard did something')}.`;
   }
+}
+
+function sentence(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function litText(lit: readonly boolean[], board: LoadedBoard | null): string {

@@ -2,6 +2,7 @@
  * The reference interpreter: what the firmware must do with a table, written
  * from firmware/PROTOCOL.md, chapter 4, and from nothing else.
  */
+import { FAULT_RETURN } from '../table/format.ts';
 import type { BoardTable, DialLimits } from '../table/model.ts';
 import { nearestTime } from '../table/time.ts';
 import { GroupClock } from './group-clock.ts';
@@ -54,6 +55,7 @@ export class Interpreter {
     const events = {
       row: (site: number, row: number) => listener.row?.(this.#now, site, row),
       fault: (site: number, fault: Fault) => listener.fault?.(this.#now, site, fault),
+      back: (site: number) => this.#siteLamps[site]?.start(),
     };
     this.#sites = table.sites.flatMap((binding, index) => {
       const program = table.programs[binding.program];
@@ -86,6 +88,7 @@ export class Interpreter {
     this.#touched = false;
     this.#now = (this.#now + 1) >>> 0;
     this.#ran += 1;
+    if (this.#ran % FAULT_RETURN.span === 0) for (const site of this.#sites) site.forgive();
     this.#inputs.tick();
     for (const [index, group] of this.#groups.entries()) {
       const syncIn = this.table.groups[index]?.syncIn ?? null;
@@ -109,9 +112,10 @@ export class Interpreter {
 
   #ticksToEvent(): number {
     if (this.#touched || !this.#inputs.isSteady()) return 1;
-    let ticks = Number.POSITIVE_INFINITY;
+    let ticks = FAULT_RETURN.span - (this.#ran % FAULT_RETURN.span);
     if (!this.#paused) for (const group of this.#groups) ticks = Math.min(ticks, group.ticksToEvent());
-    for (const site of this.#sites) if (!site.isStill(this.#paused)) ticks = Math.min(ticks, site.ticksToEvent());
+    for (const site of this.#sites)
+      if (site.fault !== 'none' || !site.isStill(this.#paused)) ticks = Math.min(ticks, site.ticksToEvent());
     for (const lamps of this.#siteLamps) ticks = Math.min(ticks, lamps.ticksToEvent());
     return ticks;
   }
@@ -120,7 +124,7 @@ export class Interpreter {
     this.#now = (this.#now + ticks) >>> 0;
     this.#ran += ticks;
     if (!this.#paused) for (const group of this.#groups) group.skip(ticks);
-    for (const site of this.#sites) if (!site.isStill(this.#paused) && site.fault === 'none') site.skip(ticks);
+    for (const site of this.#sites) if (site.fault !== 'none' || !site.isStill(this.#paused)) site.skip(ticks);
     for (const lamps of this.#siteLamps) lamps.skip(ticks);
   }
 
@@ -264,7 +268,7 @@ export class Interpreter {
     if (site === undefined) for (const group of this.#groups) group.start();
     for (const target of this.#sites) {
       if (site !== undefined && target.index !== site) continue;
-      target.start();
+      target.again();
       this.#siteLamps[target.index]?.start();
     }
     this.#touched = true;

@@ -10,7 +10,7 @@ export function shownStates(site: Site, master: Master): readonly LampState[] | 
   const { program, binding } = site;
   if (master === 'off') return null;
   if (master === 'safe') return program.safe;
-  if (site.fault !== 'none') return program.fault;
+  if (site.fault !== 'none') return site.isClearing ? program.safe : program.fault;
   if (master === 'night' && binding.atNight !== 'run') {
     return binding.atNight === 'dark' ? null : program[binding.atNight];
   }

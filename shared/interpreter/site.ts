@@ -3,7 +3,7 @@
  * speaks of marks and differences, this counts elapsed times up, so that no
  * counter can wrap; the two must come to the same.
  */
-import { MAX_STEPS } from '../table/format.ts';
+import { FAULT_RETURN, MAX_STEPS } from '../table/format.ts';
 import type { Action, Condition, Interval, Program, Row, SiteBinding } from '../table/model.ts';
 import { isAction, isInterval } from '../table/rows.ts';
 import { Extension } from './extension.ts';
@@ -16,6 +16,8 @@ export type Fault = 'none' | 'conflict' | 'stuck';
 export interface SiteEvents {
   row(site: number, row: number): void;
   fault(site: number, fault: Fault): void;
+  /** It starts by itself after a fault. */
+  back(site: number): void;
 }
 
 /** Elapsed times stop here, ms. */
@@ -44,6 +46,9 @@ export class Site {
   #levels: boolean[] = [];
   /** Draw of a random row; its time follows the dials. */
   #draw = 0;
+  /** At a fault: since it came, ms; and how often the site has come back by itself in this span. */
+  #sinceFault = 0;
+  #returns = 0;
 
   constructor(
     index: number,
@@ -63,6 +68,21 @@ export class Site {
   reset(): void {
     this.#generator = new Generator(this.index);
     this.held = false;
+  }
+
+  get stays(): boolean {
+    return this.fault !== 'none' && this.#returns === FAULT_RETURN.times;
+  }
+
+  /** A new span: unless it stays, the site may come back by itself anew. */
+  forgive(): void {
+    if (!this.stays) this.#returns = 0;
+  }
+
+  /** As asked for by a host. */
+  again(): void {
+    this.#returns = 0;
+    this.start();
   }
 
   /** Enters the start row, delayed by the offset; actions on the way are done at once. */
@@ -94,8 +114,14 @@ export class Site {
     return this.fault === 'none' && row && isInterval(row) ? row : null;
   }
 
+  /** At a fault it shows its safe aspect for a while before it starts by itself. */
+  get isClearing(): boolean {
+    return this.#sinceFault >= FAULT_RETURN.show && !this.stays;
+  }
+
   breach(fault: Fault): void {
     this.fault = fault;
+    this.#sinceFault = 0;
     this.#events.fault(this.index, fault);
   }
 
@@ -103,12 +129,25 @@ export class Site {
   tick(paused: boolean): void {
     const isStepped = this.stepped;
     this.stepped = false;
-    if (this.fault !== 'none' || (this.isStill(paused) && !isStepped)) return;
+    if (this.fault !== 'none') {
+      this.#atFault(paused);
+      return;
+    }
+    if (this.isStill(paused) && !isStepped) return;
     this.skip(1);
     if (isStepped) {
       this.#next();
       this.#settle(1);
     } else if (this.elapsed >= 0) this.#settle(0);
+  }
+
+  #atFault(paused: boolean): void {
+    this.#sinceFault += 1;
+    if (this.#sinceFault < FAULT_RETURN.show + FAULT_RETURN.clear) return;
+    if (this.stays || this.isStill(paused)) return;
+    this.#returns += 1;
+    this.start();
+    this.#events.back(this.index);
   }
 
   isStill(paused: boolean): boolean {
@@ -117,12 +156,21 @@ export class Site {
 
   /** Time goes by without a look at the row. */
   skip(ticks: number): void {
+    if (this.fault !== 'none') {
+      this.#sinceFault += ticks;
+      return;
+    }
     this.elapsed = Math.min(ELAPSED_MAX, this.elapsed + ticks);
     this.#extension.skip(ticks);
   }
 
   /** The first of the coming ticks (1, 2 ...) in which something can happen if inputs, demands and dials stay. */
   ticksToEvent(): number {
+    if (this.fault !== 'none') {
+      if (this.stays) return NEVER;
+      const next = [FAULT_RETURN.show, FAULT_RETURN.show + FAULT_RETURN.clear].find((ms) => ms > this.#sinceFault);
+      return (next ?? this.#sinceFault + 1) - this.#sinceFault;
+    }
     const row = this.interval;
     if (!row) return NEVER;
     if (this.elapsed < 0) return -this.elapsed;

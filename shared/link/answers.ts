@@ -1,7 +1,7 @@
 /** What the answers to requests say. Times are ms, voltages mV. */
 import type { Capacity } from '../table/format.ts';
 import type { FaultKey } from './codes.ts';
-import type { FlagKey, Master, SiteFlagKey } from './fields.ts';
+import type { DeedKey, FlagKey, Master, SiteFlagKey } from './fields.ts';
 
 export interface Who {
   readonly protocol: number;
@@ -85,4 +85,17 @@ export interface Supply {
   readonly least: number;
   /** Internal reference as calibrated, mV; null: never calibrated, so the others may be 10 % off. */
   readonly reference: number | null;
+}
+
+/** What the guard of a board has seen since the board started. */
+export interface GuardRecord {
+  /** Faults of sites; 255: that or more. */
+  readonly faults: number;
+  /** Of the last one; null where there was none. */
+  readonly site: number | null;
+  readonly fault: FaultKey;
+  readonly deeds: ReadonlySet<DeedKey>;
+  /** Restarts since power-on, as far as the board can tell; 255: that or more. */
+  readonly watchdogs: number;
+  readonly brownouts: number;
 }

@@ -1,9 +1,9 @@
 /** What a board tells without being asked. `ms` is the board time, 32 bits. */
 import { type FaultKey, faultOf } from './codes.ts';
-import { Fields, type FlagKey } from './fields.ts';
+import { type DeedKey, Fields, type FlagKey } from './fields.ts';
 import type { EventLine } from './line.ts';
 import { misunderstood, type Result } from './result.ts';
-import { FLAGS } from './vocabulary.ts';
+import { DEEDS, FLAGS } from './vocabulary.ts';
 
 export type BoardEvent =
   | { readonly word: 'hello'; readonly protocol: number; readonly cause: string; readonly flags: ReadonlySet<FlagKey> }
@@ -13,7 +13,8 @@ export type BoardEvent =
   | { readonly word: 'demand'; readonly ms: number; readonly input: number }
   | { readonly word: 'fault'; readonly ms: number; readonly site: number; readonly fault: FaultKey }
   | { readonly word: 'gap'; readonly ms: number }
-  | { readonly word: 'alone'; readonly ms: number };
+  | { readonly word: 'alone'; readonly ms: number }
+  | { readonly word: 'guard'; readonly ms: number; readonly deed: DeedKey | 'unknown' };
 
 /** Understands an event line; words of a newer firmware are an error to be passed over. */
 export function parseEvent({ word, fields: texts }: EventLine): Result<BoardEvent> {
@@ -35,6 +36,10 @@ export function parseEvent({ word, fields: texts }: EventLine): Result<BoardEven
     case 'gap':
     case 'alone':
       return fields.finish({ word, ms });
+    case 'guard': {
+      const bit = fields.decimal('deed');
+      return fields.finish({ word, ms, deed: DEEDS.find((deed) => deed.bit === bit)?.key ?? 'unknown' });
+    }
     default:
       return misunderstood(`the event "${word}" is not known`);
   }

@@ -1,9 +1,10 @@
 /** Fields of answers and events, read strictly one after the other. */
 import { fine, misunderstood, type Result } from './result.ts';
-import { type FLAGS, MASTERS, type SITE_FLAGS } from './vocabulary.ts';
+import { type DEEDS, type FLAGS, MASTERS, type SITE_FLAGS } from './vocabulary.ts';
 
 export type Master = (typeof MASTERS)[number];
 export type FlagKey = (typeof FLAGS)[number]['key'];
+export type DeedKey = (typeof DEEDS)[number]['key'];
 export type SiteFlagKey = (typeof SITE_FLAGS)[number]['key'];
 
 /** Remembers the first field that is not as it should be; `finish` tells. */

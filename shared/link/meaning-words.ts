@@ -2,7 +2,7 @@
 import { fromHex } from './fields.ts';
 import { ask } from './requests.ts';
 import { fine, type Result } from './result.ts';
-import { FAULTS, FLAGS, SITE_FLAGS } from './vocabulary.ts';
+import { DEEDS, FAULTS, FLAGS, SITE_FLAGS } from './vocabulary.ts';
 
 /** SITE of a dial request from here on means the cycle of a group (firmware/PROTOCOL.md, `dial`). */
 const GROUP_BASE = 128;
@@ -124,6 +124,7 @@ const REQUESTS: Readonly<Record<string, Said>> = {
   ],
   supply: [NONE, () => 'Asks for the supply'],
   meter: [/^(\d+)$/, (millivolts) => `Calibrate the supply by a meter that shows ${millivolts} mV`],
+  guard: [NONE, () => 'Asks what the guard has seen'],
 };
 
 /** What a request says; null where the word is not known or its arguments do not fit. */
@@ -213,6 +214,13 @@ const ANSWERS: Readonly<Record<string, Told>> = {
       return `The supply is ${millivolts} mV, lowest ${least} mV since it was asked last; ${by}`;
     }),
   meter: (fields) => told(ask.meter(0).parse(fields), (reference) => `Calibrated: the reference is ${reference} mV`),
+  guard: (fields) =>
+    told(ask.guard().parse(fields), ({ faults, site, fault, deeds, watchdogs, brownouts }) => {
+      const reason = FAULTS.find(({ key }) => key === fault)?.reason ?? 'a fault that this version does not know';
+      const last = site === null ? '' : `, the last one of site ${site}: ${reason}`;
+      const did = deeds.size === 0 ? '' : `; ${flagsText(DEEDS, deeds)}`;
+      return `Since its start ${counted(faults, 'fault')}${last}${did}; since power-on ${counted(watchdogs, 'restart')} by the watchdog, ${brownouts} by the supply`;
+    }),
   beat: (fields) => told(ask.beat().parse(fields), (ms) => `The board time is ${secondsText(ms)}`),
 };
 

@@ -3,7 +3,7 @@ import { codeOf } from './codes.ts';
 import { parseEvent } from './events.ts';
 import { type AnswerLine, type BadLine, type EventLine, parseLine, type RequestLine } from './line.ts';
 import { answerText, bitsText, flagsText, requestText, secondsText } from './meaning-words.ts';
-import { FAULTS, FLAGS, LINK } from './vocabulary.ts';
+import { DEEDS, FAULTS, FLAGS, LINK } from './vocabulary.ts';
 
 export type Direction = 'toBoard' | 'fromBoard';
 
@@ -84,11 +84,16 @@ function eventMeaning(line: EventLine): string {
     case 'demand':
       return `Input ${event.input} asked for its turn at ${at}.`;
     case 'fault': {
+      if (event.fault === 'none') return `Site ${event.site} came back from its fault aspect by itself at ${at}.`;
       const reason = FAULTS.find(({ key }) => key === event.fault)?.reason ?? 'a fault that this version does not know';
       return `Site ${event.site} went to its fault aspect at ${at}: ${reason}.`;
     }
     case 'gap':
       return `Events were merged or lost before ${at}: the line was full.`;
+    case 'guard': {
+      const deed = DEEDS.find(({ key }) => key === event.deed)?.means ?? 'something that this version does not know';
+      return `The guard of the board at ${at}: ${deed}.`;
+    }
     case 'alone':
       return `The board heard no host until ${at}: overrides, holds, pauses and events have ended.`;
   }

@@ -2,6 +2,7 @@
 import type {
   BoardState,
   Caps,
+  GuardRecord,
   ImagePart,
   ImageSum,
   InputLevels,
@@ -15,7 +16,7 @@ import { faultOf, refusal } from './codes.ts';
 import { Fields, type Master, toHex } from './fields.ts';
 import type { AnswerLine } from './line.ts';
 import { fine, misunderstood, type Result } from './result.ts';
-import { FLAGS, SITE_FLAGS, VERBS } from './vocabulary.ts';
+import { DEEDS, FLAGS, SITE_FLAGS, VERBS } from './vocabulary.ts';
 
 export type * from './answers.ts';
 
@@ -203,4 +204,16 @@ export const ask = {
     ),
   /** Calibrates by what a meter shows of the supply, mV; the reference that comes out, mV. */
   meter: (millivolts: number) => request('meter', [millivolts], (fields) => fields.finish(fields.decimal('reference'))),
+  /** Firmware before 1.2.0 refuses it as code 1. */
+  guard: () =>
+    request<GuardRecord>('guard', [], (fields) =>
+      fields.finish({
+        faults: fields.decimal('faults'),
+        site: fields.decimalOrNone('site'),
+        fault: faultOf(fields.decimal('fault')),
+        deeds: fields.flags('deeds', DEEDS),
+        watchdogs: fields.decimal('watchdogs'),
+        brownouts: fields.decimal('brown-outs'),
+      }),
+    ),
 } as const;

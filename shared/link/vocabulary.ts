@@ -270,6 +270,14 @@ export const VERBS: readonly Verb[] = [
     slow: true,
     once: false,
   },
+  {
+    word: 'guard',
+    args: '',
+    answer: 'FAULTS SITE FAULT DEEDS WATCHDOGS BROWNOUTS',
+    does: 'What the guard has seen since the board started: faults of sites (255: that or more), site and number of the last one (`-` and 0 where none), deeds; restarts by watchdog and by brown-out since power-on (chapter 6).',
+    slow: false,
+    once: false,
+  },
 ];
 
 export interface Code {
@@ -353,6 +361,15 @@ export const FAULTS = [
   { code: 1, key: 'conflict', reason: 'conflicting lamps driven together' },
   { code: 2, key: 'stuck', reason: 'no interval reached' },
   { code: 3, key: 'table', reason: 'running table damaged' },
+  { code: 4, key: 'state', reason: 'running state damaged' },
+] as const;
+
+/** What the guard does to the whole board: DEEDS of `guard` (hexadecimal bits) and the DEED of its event (a bit's number). */
+export const DEEDS = [
+  { bit: 0, key: 'reloaded', means: 'the running table was damaged: the kept one was started in its place' },
+  { bit: 1, key: 'stopped', means: 'the running table was damaged and none is kept whole: the board went dark' },
+  { bit: 2, key: 'renewed', means: 'the kept table was damaged: the running one, which is the same, was kept anew' },
+  { bit: 3, key: 'damaged', means: 'the kept table is damaged and was not renewed' },
 ] as const;
 
 /** FLAGS of `state` and `snap`, hexadecimal. */
@@ -363,7 +380,11 @@ export const FLAGS = [
   { bit: 3, key: 'override', means: 'at least one lamp or input is overridden' },
   { bit: 4, key: 'fault', means: 'at least one site is at its fault aspect' },
   { bit: 5, key: 'upload', means: 'an upload is begun' },
-  { bit: 6, key: 'storeFault', means: 'at start a kept table was found damaged, or the store of a newer version' },
+  {
+    bit: 6,
+    key: 'storeFault',
+    means: 'a kept table was found damaged at start, or later and not renewed, or the store is of a newer version',
+  },
   { bit: 7, key: 'labelFault', means: 'name and identity are blank or damaged' },
 ] as const;
 
@@ -372,6 +393,7 @@ export const SITE_FLAGS = [
   { bit: 0, key: 'held', means: 'held by the host' },
   { bit: 1, key: 'fault', means: 'at its fault aspect' },
   { bit: 2, key: 'waiting', means: 'minimum passed, waiting for its condition' },
+  { bit: 3, key: 'stays', means: 'has come back too often and stays at its fault aspect until `again`' },
 ] as const;
 
 export const MASTERS = ['run', 'night', 'off', 'safe'] as const;
@@ -396,11 +418,16 @@ export const EVENTS: readonly EventWord[] = [
   },
   { word: 'row', fields: 'MS SITE ROW', when: 'A site entered an interval at board time MS, its start row included.' },
   { word: 'demand', fields: 'MS INPUT', when: 'A demand was latched.' },
-  { word: 'fault', fields: 'MS SITE FAULT', when: 'A site went to its fault aspect.' },
+  {
+    word: 'fault',
+    fields: 'MS SITE FAULT',
+    when: 'A site went to its fault aspect; with FAULT 0 it has come back by itself.',
+  },
   { word: 'gap', fields: 'MS', when: 'The line was full and events were merged or lost: ask for a snapshot.' },
   {
     word: 'alone',
     fields: 'MS',
     when: 'The host fell silent: overrides, holds, pauses and presses ended, events stop.',
   },
+  { word: 'guard', fields: 'MS DEED', when: 'The guard has done something to the whole board.' },
 ];

@@ -32,6 +32,15 @@ export const SYNC_PULSE_MS = 200;
 /** Transitions one site may make within one tick before it is stuck. */
 export const MAX_STEPS = 16;
 
+/** A site at fault shows its fault aspect, then its safe aspect, for so long, ms, and then starts by itself. */
+export const FAULT_RETURN = {
+  show: 5000,
+  clear: 5000,
+  /** So often in each span of the board's time, ms; then it stays. At most 3: a board counts in two bits. */
+  times: 3,
+  span: 4_096_000,
+} as const;
+
 /** Program limits that hold on every chip. */
 export const PROGRAM_LIMITS = {
   lamps: 32,

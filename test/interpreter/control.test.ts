@@ -211,7 +211,7 @@ describe('overrides of lamps', () => {
 });
 
 describe('faults', () => {
-  it('two conflicting lamps about to be lit: fault aspect in the same tick, until again', () => {
+  it('two conflicting lamps about to be lit: fault aspect in the same tick, three returns, then until again', () => {
     // Not consistent, so no board would take it: the watch is for damage.
     const damaged = {
       ...twoStage,
@@ -224,11 +224,24 @@ describe('faults', () => {
     expect(aspects(damaged, it.lit)).toBe('..G R..');
     it.run(1);
     expect([aspects(damaged, it.lit), it.fault(0)]).toEqual(['... ...', 'conflict']);
-    it.run(100_000);
-    expect(faults).toEqual(['18000 0 conflict']);
+    // 5 s of fault aspect, 5 s of safe aspect, then the start row.
+    it.run(4999);
+    expect(aspects(damaged, it.lit)).toBe('... ...');
+    it.run(1);
+    expect(aspects(damaged, it.lit)).toBe('R.. R..');
+    it.run(4999);
+    expect([aspects(damaged, it.lit), it.fault(0)]).toEqual(['R.. R..', 'conflict']);
+    it.run(1);
+    expect([aspects(damaged, it.lit), it.fault(0)]).toEqual(['..G R..', 'none']);
+    it.run(200_000);
+    expect(faults).toEqual(['18000 0 conflict', '46000 0 conflict', '74000 0 conflict', '102000 0 conflict']);
+    expect(aspects(damaged, it.lit)).toBe('... ...');
     it.again(0);
     it.run(1);
     expect([aspects(damaged, it.lit), it.fault(0)]).toEqual(['..G R..', 'none']);
+    // It stays, for all a new span of 4,096 s.
+    it.run(4_200_000);
+    expect([aspects(damaged, it.lit), it.fault(0), faults.length]).toEqual(['... ...', 'conflict', 8]);
   });
 
   /** After 1 s as many jumps as wanted, then an interval again. */

@@ -20,6 +20,7 @@ describe('events', () => {
       heard('fault', 5000, 1, 2),
       heard('gap', 6000),
       heard('alone', 4_294_967_295),
+      heard('guard', 7000, 2),
     ];
     expect(all).toEqual(
       [
@@ -30,6 +31,7 @@ describe('events', () => {
         { word: 'fault', ms: 5000, site: 1, fault: 'stuck' },
         { word: 'gap', ms: 6000 },
         { word: 'alone', ms: 4_294_967_295 },
+        { word: 'guard', ms: 7000, deed: 'renewed' },
       ].map((value) => ({ ok: true, value })),
     );
     expect(all.flatMap((event) => (event.ok ? event.value.word : []))).toEqual(EVENTS.map(({ word }) => word));

@@ -111,6 +111,12 @@ const TALK: readonly (readonly [request: readonly [string, ...Parts], says: stri
     [1084],
     'Calibrated: the reference is 1084 mV.',
   ],
+  [
+    ['guard'],
+    'Asks what the guard has seen.',
+    [3, 2, 4, '01', 1, 0],
+    'Since its start 3 faults, the last one of site 2: running state damaged; the running table was damaged: the kept one was started in its place; since power-on 1 restart by the watchdog, 0 by the supply.',
+  ],
 ];
 
 describe('requests and their answers', () => {
@@ -195,6 +201,10 @@ describe('events', () => {
       ['alone', 4_294_967_295],
       'The board heard no host until 4294967.295 s: overrides, holds, pauses and events have ended.',
     ],
+    [
+      ['guard', 7000, 2],
+      'The guard of the board at 7.0 s: the kept table was damaged: the running one, which is the same, was kept anew.',
+    ],
   ];
 
   it.each(HEARD)('%j says "%s"', (event, says) => {
@@ -205,7 +215,11 @@ describe('events', () => {
     expect(HEARD.map(([[word]]) => word)).toEqual(EVENTS.map(({ word }) => word));
   });
 
-  it.each(FAULTS)('fault $code says "$reason"', ({ code, reason }) => {
+  it('a site that comes back', () => {
+    expect(told('fault', 5000, 1, 0)).toBe('Site 1 came back from its fault aspect by itself at 5.0 s.');
+  });
+
+  it.each(FAULTS.filter(({ code }) => code !== 0))('fault $code says "$reason"', ({ code, reason }) => {
     expect(told('fault', 5000, 1, code)).toBe(`Site 1 went to its fault aspect at 5.0 s: ${reason}.`);
   });
 

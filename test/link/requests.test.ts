@@ -105,6 +105,7 @@ describe('requests as they are spoken', () => {
       ask.probe(2, true),
       ask.supply(),
       ask.meter(5000),
+      ask.guard(),
     ];
     expect(built.map(({ word, slow, once }) => ({ word, slow, once }))).toEqual(
       VERBS.map(({ word, slow, once }) => ({ word, slow, once })),

@@ -1,10 +1,15 @@
 /** What a board tells of its own accord, and what the host makes of it. */
 import type { BoardEvent } from '../../../shared/link/events.ts';
-import { ask } from '../../../shared/link/requests.ts';
+import { ask, type Who } from '../../../shared/link/requests.ts';
 import { FAULTS } from '../../../shared/link/vocabulary.ts';
 import type { BoardSession } from '../session.ts';
 import type { BoardUnit } from './board-unit.ts';
+import { backText, deedText, guardText } from './guard-words.ts';
 import { restartedText, siteName } from './sentences.ts';
+import { compareVersions } from './shipped.ts';
+
+/** Firmware that has a guard to ask. */
+const GUARD_SINCE = '1.2.0';
 
 export class BoardEvents {
   private readonly unit: BoardUnit;
@@ -30,13 +35,17 @@ export class BoardEvents {
         break;
       case 'fault':
         view.notice(event.ms);
-        this.faulted(event.site, faultCode(event.fault));
+        if (event.fault === 'none') this.cameBack(event.site);
+        else this.faulted(event.site, faultCode(event.fault));
         break;
       case 'gap':
         void this.unit.snapshot();
         break;
       case 'alone':
         void this.alone(session);
+        break;
+      case 'guard':
+        void this.guarded(session, event.deed);
         break;
       case 'hello':
         void this.restarted(session, event.cause);
@@ -48,6 +57,28 @@ export class BoardEvents {
     const reason = FAULTS.find((fault) => fault.code === code)?.reason ?? `fault ${code}`;
     unit.log('fault', `${siteName(unit.plan, site)} went to its fault aspect: ${reason}.`, { site, code });
     void unit.snapshot();
+  }
+
+  private cameBack(site: number): void {
+    const { unit } = this;
+    unit.log('fault', backText(unit.plan, site), { site, code: 0 });
+    void unit.snapshot();
+  }
+
+  /** A table that has taken the place of another is read back, as after a start. */
+  private async guarded(session: BoardSession, deed: string): Promise<void> {
+    const { unit } = this;
+    unit.log('fault', deedText(unit.plan, deed, !unit.known.flags.has('unkept')), { deed });
+    if (deed === 'reloaded' || deed === 'stopped') unit.checkBroken();
+    await unit.readAll(session);
+  }
+
+  /** The board was met: what its guard has seen while nobody was there. */
+  async met(session: BoardSession, who: Who): Promise<void> {
+    if (compareVersions(who.firmware, GUARD_SINCE) < 0) return;
+    const seen = await session.request(ask.guard());
+    const text = seen.ok ? guardText(this.unit.plan, seen.value) : null;
+    if (text !== null && session === this.unit.session) this.unit.log('fault', text);
   }
 
   /** The board heard nothing for too long: everything that the host had laid upon it is over, events too. */

@@ -307,4 +307,6 @@ bool hal_probe(uint8_t pin, bool high, struct probe *found)
 
 uint16_t hal_supply_reading(void) { return host_supply; }
 uint8_t hal_reset_cause(void) { return reset_cause; }
+uint8_t hal_watchdogs(void) { return 0; }
+uint8_t hal_brownouts(void) { return 0; }
 uint16_t hal_stack_unused(void) { return 400; }
