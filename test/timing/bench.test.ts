@@ -133,7 +133,16 @@ test("the README's table is put between its marks, from names that are all measu
     override value = () => 1.25;
   }
   const at = '2026-11-25T12:00:00Z';
-  const conditions = { at, minutes: 5, cpu: 'a CPU', cores: 2, node: 'v20', loadBefore: 0, loadAfter: 0 };
+  const conditions = {
+    at,
+    minutes: 5,
+    firmwareMinutes: 30,
+    cpu: 'a CPU',
+    cores: 2,
+    node: 'v20',
+    loadBefore: 0,
+    loadAfter: 0,
+  };
   const made = benchTable(new AnyResults(), conditions);
   expect(made).not.toMatch(/NaN|undefined|null/);
   const readme = `before\n<!-- bench:begin -->\nold\n<!-- bench:end -->\nafter`;

@@ -10,7 +10,12 @@ export interface Result {
 }
 
 export class Results {
-  readonly list: Result[] = [];
+  readonly list: Result[];
+
+  /** With what an earlier bench has found, or empty. */
+  constructor(found: readonly Result[] = []) {
+    this.list = [...found];
+  }
 
   /** Of the board: emulated cycles, bytes. */
   note(key: string, what: string, value: number, unit: string): void {
