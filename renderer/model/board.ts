@@ -157,6 +157,7 @@ export function emptyState(board: string): BoardState {
     faults: [],
     master: 'run',
     keeps: 0,
+    wear: null,
     supplyMillivolts: null,
     resetCause: 'unknown',
     task: null,

@@ -133,6 +133,7 @@ function boardOf(port: string, recorder: FrameRecorder, met: Met): ReportBoard {
     faults: met.faults ?? [],
     master: told?.master ?? 'run',
     keeps: told?.keeps ?? 0,
+    wear: null,
     supplyMillivolts: told?.millivolts ?? null,
     resetCause: told?.cause ?? 'unknown',
     task: null,

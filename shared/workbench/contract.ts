@@ -68,6 +68,10 @@ export const CALLS = {
   nudge: z.strictObject({ board, site: count, dial: count, ms }),
   keep: z.strictObject({ board }),
   putBack: z.strictObject({ board }),
+  /** The tables that a board keeps and has kept, as copied on this computer; the newest first. */
+  earlierKeeps: z.strictObject({ board }),
+  /** Send and keep one of them, named by its moment and its CRC; undone by choosing another. Progress comes as events. */
+  putBackKept: z.strictObject({ board, at: z.string().max(40), crc: z.string().max(8) }),
   hold: z.strictObject({ board, site: count, on: z.boolean() }),
   step: z.strictObject({ board, site: count }),
   /** Start one site, or with null all sites, from the beginning. */
@@ -140,6 +144,8 @@ export interface CallResults {
   nudge: { readonly ms: number };
   keep: { readonly keeps: number };
   putBack: BoardState;
+  earlierKeeps: readonly EarlierKeep[];
+  putBackKept: BoardState;
   hold: null;
   step: { readonly row: number };
   again: null;
@@ -164,6 +170,25 @@ export interface CallResults {
   noteCheck: BoardState;
   setFaults: BoardState;
   makePdf: { readonly name: string; readonly base64: string };
+}
+
+/** A table that a board kept once. */
+export interface EarlierKeep {
+  /** When this computer first saw it kept, ISO 8601. */
+  readonly at: string;
+  /** Name of its layout; empty where it was not the open one. */
+  readonly layout: string;
+  /** CRC-16 of the table, four hexadecimal digits. */
+  readonly crc: string;
+  /** How it compares with the open layout. */
+  readonly match: TableMatch;
+  /** The board starts with it now. */
+  readonly isNow: boolean;
+  /**
+   * The times that are others in what runs now, ms, by name; `now` is null for a time that is there no more. Null
+   * where nobody knows the names, or what runs now.
+   */
+  readonly changes: readonly { readonly name: string; readonly was: number; readonly now: number | null }[] | null;
 }
 
 /** Raw readings of one pin, of 1,023 for the board's own supply; null where the pin or the polarity cannot give it. */
@@ -246,6 +271,16 @@ export interface BoardState {
   readonly faults: readonly number[];
   readonly master: string;
   readonly keeps: number;
+  /**
+   * How often the memory of the board was written, as far as this computer knows: no byte of it more often than
+   * `keeps` and `sends` together. `worn`: near the end of what it is made for. Null for a board never met.
+   */
+  readonly wear: {
+    readonly keeps: number;
+    readonly sends: number;
+    readonly madeFor: number;
+    readonly worn: boolean;
+  } | null;
   readonly supplyMillivolts: number | null;
   readonly resetCause: string;
   /** A long task under way. `done` of `total` starts anew with each stage. */

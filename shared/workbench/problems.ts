@@ -191,6 +191,16 @@ const TEXTS = {
     why: 'Its power may have failed at a bad moment, its memory is worn, or a newer firmware had kept it.',
     next: 'Update the firmware if a newer one was on it. Else send the layout and keep it; if it comes back, use another board.',
   }),
+  memoryWorn: (c) => ({
+    what: `The memory of ${the(c)} has been written nearly as often as it is made for.`,
+    why: c.cause ?? 'Each keep and each table sent wears it a little.',
+    next: 'Let another board take its place in good time: "Replace the board" brings over all that it keeps.',
+  }),
+  keepGone: (c) => ({
+    what: `This computer no longer has that copy of what ${the(c)} kept.`,
+    why: 'Old copies make room for newer ones.',
+    next: 'Open the list again and choose one that is there.',
+  }),
   otherTable: (c) => ({
     what: `${start(the(c))} runs another layout than the open one.`,
     why: 'Its sites and dials have other numbers, so a change could reach the wrong lamp.',

@@ -6,6 +6,9 @@ import { dialsOf } from '../../electron/host/service/images.ts';
 import { readStore } from '../../shared/table/store.ts';
 import type { FromHost, Thing } from './kill-messages.ts';
 
+/** So many earlier copies are looked for: the book has more room, for those that were never said to be kept. */
+const LATEST = 8;
+
 /** Before the first promise anything may be there, or nothing. */
 type May = { values: (string | null)[]; promised: boolean };
 
@@ -20,6 +23,8 @@ export class Promises {
   };
   /** Of the life that is looked at. */
   private remarks: string[] = [];
+  /** What the bench board was said to have kept, oldest first, with the day: the book thins out other days. */
+  private readonly history: { readonly value: string; readonly day: string }[] = [];
   private logged = 0;
   private seenLogs = new Set<string>();
   /** Half lines found at the end of the log of a killed host; the next start takes them off. */
@@ -46,8 +51,7 @@ export class Promises {
     for (const name of list(folder, 'boards')) JSON.parse(readFileSync(join(folder, 'boards', name), 'utf8'));
     this.agree('virtual', firstDial(read(folder, 'virtual', 'town-atmega328p.eeprom')), 'on the disk');
     this.agree('bench', firstDial(read(folder, 'bench', 'board-atmega328p.eeprom')), 'on the disk');
-    const [copy] = new BoardBook(join(folder, 'boards'), () => new Date()).copiesFor('town', 'atmega328p');
-    this.agree('book', copy?.kept ? String(dialsOf(copy.kept.image)?.[0]?.[0]) : null, 'on the disk');
+    this.checkBook();
     const layout = read(folder, 'layouts', 'open.json');
     this.agree('layout', layout && JSON.parse(JSON.parse(layout.toString()).text).notes, 'on the disk');
     const [checks] = list(folder, 'checks').map((name) => read(folder, 'checks', name));
@@ -65,11 +69,26 @@ export class Promises {
     }
   }
 
+  /** The copy of what the board keeps, and before it what it kept before, in order. */
+  private checkBook(): void {
+    const [copy] = new BoardBook(join(this.folder, 'boards'), () => new Date()).copiesFor('town', 'atmega328p');
+    const found = copy ? [copy.kept, ...copy.earlier].flatMap((it) => (it ? [timeIn(it.image)] : [])) : [];
+    this.agree('book', found[0] ?? null, 'on the disk');
+    const today = new Date().toDateString();
+    const wanted = this.history.filter(({ day }) => day === today).slice(-LATEST);
+    let at = 0;
+    for (const { value } of wanted.reverse()) {
+      at = found.indexOf(value, at) + 1;
+      if (at === 0) throw new Error(`the book lacks ${value}; it has ${found.join(' ')}`);
+    }
+  }
+
   private note({ type, thing, value }: Extract<FromHost, { type: 'wanted' | 'done' }>): void {
     if (thing === 'remark') {
       if (type === 'done') this.remarks.push(value);
       return;
     }
+    if (thing === 'bench' && type === 'done') this.history.push({ value, day: new Date().toDateString() });
     for (const name of thing === 'bench' ? (['bench', 'book'] as const) : [thing]) {
       if (type === 'wanted') this.may[name].values.push(value);
       else this.may[name] = { values: [value], promised: true };
@@ -125,7 +144,11 @@ function firstDial(eeprom: Uint8Array | null): string | null {
   if (!eeprom) return null;
   const { newest, slots } = readStore(new Uint8Array(eeprom));
   const image = newest === null ? null : slots[newest]?.image;
-  return image ? String(dialsOf(image)?.[0]?.[0]) : null;
+  return image ? timeIn(image) : null;
+}
+
+function timeIn(image: Uint8Array): string {
+  return String(dialsOf(image)?.[0]?.[0]);
 }
 
 function list(folder: string, part: string): string[] {

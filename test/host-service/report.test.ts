@@ -43,6 +43,7 @@ const STATE: BoardState = {
   faults: [0, 2],
   master: 'night',
   keeps: 7,
+  wear: null,
   supplyMillivolts: 4980,
   resetCause: 'watchdog',
   task: { name: 'firmware', done: 128, total: 24_736, stage: 'write', cancellable: true },

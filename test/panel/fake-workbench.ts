@@ -23,6 +23,7 @@ import { problem } from '../../shared/workbench/problems.ts';
 import { answerCall, type Handlers } from '../../shared/workbench/serve.ts';
 import { timeText } from '../../shared/workbench/words.ts';
 import { FakeBoard, SHIPPED } from './fake-board.ts';
+import { FakeKeeps } from './fake-keeps.ts';
 import { FakeWriting } from './fake-writing.ts';
 
 /** A board with this firmware, an older one, one that this app cannot speak to, another program, or nothing on it. */
@@ -41,6 +42,8 @@ export class FakeWorkbench implements Workbench {
   readonly frames = new Map<string, Frame[]>();
   /** Writing goes on when the test says so. */
   readonly writing = new FakeWriting();
+  /** What each board kept before. */
+  readonly keeps = new FakeKeeps();
   #waiting: (() => void)[] = [];
   #document: DocumentState;
   readonly #log: LogEntry[] = [];
@@ -59,6 +62,7 @@ export class FakeWorkbench implements Workbench {
     board.connect(`virtual:${board.compiled.id}`);
     board.start();
     board.keep();
+    this.keeps.note(board);
     this.#write('upload', `Sent Penmarrow to the ${board.compiled.name} and kept it.`, board.compiled.id);
   }
 
@@ -251,6 +255,7 @@ export class FakeWorkbench implements Workbench {
       keep: ({ board: id }) => {
         const outcome = after(id, (board, who) => {
           board.keep();
+          this.keeps.note(board);
           this.#write('keep', `Kept on the ${who}: the running times.`, id);
         });
         return outcome.ok ? fine({ keeps: outcome.value.keeps }) : outcome;
@@ -260,6 +265,16 @@ export class FakeWorkbench implements Workbench {
           board.putBack();
           this.#write('putBack', `Put the kept times back on the ${who}.`, id);
         }),
+      earlierKeeps: ({ board: id }) => {
+        const board = this.#board(id);
+        return board ? fine(this.keeps.list(board)) : refuse('no such board');
+      },
+      putBackKept: ({ board: id, at }) => {
+        const board = this.#board(id);
+        if (!board || !this.keeps.putBack(board, at)) return problem('keepGone', { board: id });
+        this.#write('putBack', `Put back and kept on the ${board.compiled.name.toLowerCase()} an earlier table.`, id);
+        return fine(board.state);
+      },
       hold: ({ board: id, site, on }) => quiet(after(id, (board) => board.hold(site, on))),
       step: ({ board: id, site }) => fine({ row: this.#board(id)?.interpreter?.step(site) ?? 0 }),
       again: ({ board: id, site }) =>

@@ -1,15 +1,27 @@
 /** What this computer remembers of the board behind a link, and what it says of it. */
 import type { Who } from '../../../shared/link/requests.ts';
 import type { BoardState } from '../../../shared/workbench/contract.ts';
-import { type BoardBook, type BoardPage, bookKey } from '../book/board-book.ts';
+import { type BoardBook, type BoardPage, bookKey, type KeptCopy } from '../book/board-book.ts';
+import { CYCLES_MADE_FOR, WORN_AT } from '../book/wear.ts';
 import { siliconOf } from '../loader/silicon.ts';
 import type { LoaderKind, Written } from '../loader/types.ts';
 import type { BoardPlan } from './document.ts';
 import { compareImages } from './images.ts';
+import { namedDials } from './kept-words.ts';
 
 export interface Remembered {
   readonly who: Who;
   readonly plan: BoardPlan;
+  /** A virtual board: its copies never take the place of a real board's. */
+  readonly virtual: boolean;
+}
+
+/** What a board has told of its memory; `kept` is undefined or null where it is not known or there is none. */
+export interface Told {
+  readonly kept: Uint8Array | null | undefined;
+  readonly keeps: number;
+  /** Name of the open layout. */
+  readonly layout: string;
 }
 
 export class BoardMemory {
@@ -19,13 +31,38 @@ export class BoardMemory {
     this.book = book;
   }
 
-  /** A real board was met; `kept` is what it keeps, if anything. */
-  met({ who, plan }: Remembered, kept: Uint8Array | null | undefined): void {
-    this.book.learn(bookKey(who.identity, plan.id), plan.chip, {
-      board: plan.id,
+  /** A board was met, or has kept something. */
+  met(board: Remembered, { kept, keeps, layout }: Told): void {
+    const { plan, virtual } = board;
+    const dials = kept ? namedDials(plan, kept) : null;
+    this.book.learn(keyOf(board), plan.chip, {
+      board: virtual ? virtualPlace(plan) : plan.id,
       name: plan.name,
+      keeps,
       ...(kept ? { kept } : {}),
+      ...(dials ? { named: { layout, dials } } : {}),
     });
+  }
+
+  /** A table is being sent to it. */
+  sending(board: Remembered): void {
+    this.book.sending(keyOf(board), board.plan.chip);
+  }
+
+  /** What boards in this place of the layout keep and have kept, the newest first; at most one of a moment. */
+  keptCopies(plan: BoardPlan, virtual: boolean): KeptCopy[] {
+    return this.book
+      .copiesFor(virtual ? virtualPlace(plan) : plan.id, plan.chip)
+      .flatMap(({ kept, earlier }) => [...(kept ? [kept] : []), ...earlier])
+      .sort((a, b) => b.at.localeCompare(a.at));
+  }
+
+  /** How worn the memory of a board may be; null for one never met. */
+  wear(board: Remembered): BoardState['wear'] {
+    const tally = this.book.facts(keyOf(board))?.tally;
+    if (!tally) return null;
+    const { keeps, sends } = tally;
+    return { keeps, sends, madeFor: CYCLES_MADE_FOR, worn: keeps + sends >= WORN_AT };
   }
 
   wrote({ who, plan }: Remembered, { silicon, loader }: Written): void {
@@ -64,7 +101,15 @@ export class BoardMemory {
     return this.book.failure;
   }
 
-  private page(who: Who | null, plan: BoardPlan): BoardPage | null {
-    return who && this.book.recall(bookKey(who.identity, plan.id));
+  private page(who: Who | null, plan: BoardPlan): ReturnType<BoardBook['facts']> {
+    return who && this.book.facts(bookKey(who.identity, plan.id));
   }
+}
+
+function keyOf({ who, plan, virtual }: Remembered): string {
+  return virtual ? `virtual-${plan.id}-${plan.chip}` : bookKey(who.identity, plan.id);
+}
+
+function virtualPlace({ id }: BoardPlan): string {
+  return `virtual:${id}`;
 }

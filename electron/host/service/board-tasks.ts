@@ -41,6 +41,10 @@ function refusalData(error: UploadError): Record<string, number | null> {
   return error.kind === 'refused' ? { code: error.code, place: error.place } : {};
 }
 
+function keptData({ known }: BoardUnit): Record<string, string | number | null> {
+  return { keeps: known.keeps, crc: known.kept ? hex(imageCrc(known.kept)) : null };
+}
+
 function start(unit: BoardUnit, name: TaskName, total: number): void {
   unit.notice = null;
   unit.setTask({ name, done: 0, total });
@@ -61,6 +65,7 @@ export class BoardTasks {
     if (!begun.ok) return begun;
     const { image, problem: unfit } = unit.plan;
     if (!image) return unfit ? { ok: false, problem: unfit } : problem('layoutWrong', unit.link.where);
+    unit.hooks.memory.sending(unit.remembered());
     start(unit, 'send', image.bytes.length);
     this.sending = new AbortController();
     const sent = await upload(begun.value, image.bytes, {
@@ -93,22 +98,47 @@ export class BoardTasks {
     const begun = begin(unit);
     if (!begun.ok) return begun;
     start(unit, 'keep', 1);
-    const kept = await begun.value.request(ask.keep());
-    if (!kept.ok) return failedWith(unit, kept.error);
-    // The answer to a repeat carries no number.
-    const state = kept.value === null ? await begun.value.request(ask.state()) : null;
-    unit.known.keeps = kept.value ?? (state?.ok ? state.value.keeps : unit.known.keeps + 1);
     const before = unit.known.kept;
-    unit.known.kept = unit.known.running;
-    await this.verify(begun.value, 'kept');
-    unit.remember();
+    const failure = await this.keepRunning(begun.value);
+    if (failure) return failure;
     unit.task = null;
-    unit.log('keep', this.keptText(before), {
-      keeps: unit.known.keeps,
-      crc: unit.known.kept ? hex(imageCrc(unit.known.kept)) : null,
-    });
+    unit.log('keep', this.keptText(before), keptData(unit));
     await unit.snapshot();
     return fine({ keeps: unit.known.keeps });
+  }
+
+  /** Sends a table that this board kept once and keeps it; `text` is the line of the log. */
+  async sendKept(image: Uint8Array, text: string): Promise<Outcome<BoardState>> {
+    const { unit } = this;
+    const begun = begin(unit);
+    if (!begun.ok) return begun;
+    unit.hooks.memory.sending(unit.remembered());
+    start(unit, 'putBack', image.length);
+    const onProgress = (done: number, total: number) => unit.setTask({ name: 'putBack', done, total });
+    const sent = await upload(begun.value, image, { onProgress });
+    if (!sent.ok) return failedWith(unit, sent.error, 'uploadRefused');
+    unit.known.running = image;
+    await this.verify(begun.value, 'run');
+    const failure = await this.keepRunning(begun.value);
+    if (failure) return failure;
+    unit.task = null;
+    unit.log('putBack', text, keptData(unit));
+    await unit.snapshot();
+    return fine(unit.state());
+  }
+
+  /** Null when what runs is kept, has been read back, and is copied here. */
+  private async keepRunning(session: BoardSession): Promise<ReturnType<typeof failedWith> | null> {
+    const { unit } = this;
+    const kept = await session.request(ask.keep());
+    if (!kept.ok) return failedWith(unit, kept.error);
+    // The answer to a repeat carries no number.
+    const state = kept.value === null ? await session.request(ask.state()) : null;
+    unit.known.keeps = kept.value ?? (state?.ok ? state.value.keeps : unit.known.keeps + 1);
+    unit.known.kept = unit.known.running;
+    await this.verify(session, 'kept');
+    unit.remember();
+    return null;
   }
 
   async putBack(): Promise<Outcome<BoardState>> {

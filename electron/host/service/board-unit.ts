@@ -39,6 +39,8 @@ export interface UnitHooks {
   readonly now: () => Date;
   readonly neighbours: Neighbours;
   readonly memory: BoardMemory;
+  /** Name of the open layout. */
+  readonly layoutName: () => string;
   readonly images: ShippedImages;
 }
 
@@ -150,6 +152,7 @@ export class BoardUnit {
       quiet: link.quiet,
       firmware: { match: virtual ? 'same' : firmwareMatch(met, shipped), shipped },
       openingResets: link.openingResets,
+      wear: link.who && memory.wear(this.remembered()),
       silicon: memory.silicon(link.who, this.plan),
       copiedAt: this.copiedAt,
       check: this.checkRecord,
@@ -167,7 +170,7 @@ export class BoardUnit {
   remembered(): Remembered {
     const { who } = this.link;
     if (!who) throw new Error('no board was greeted');
-    return { who, plan: this.plan };
+    return { who, plan: this.plan, virtual: this.virtual !== null };
   }
 
   beginJob(name: Job['name'], port: string): void {
@@ -215,9 +218,10 @@ export class BoardUnit {
 
   /** What the board keeps is copied here, so that a new one can take its place. */
   remember(): void {
-    if (this.virtual || !this.link.who) return;
-    const { memory } = this.hooks;
-    memory.met(this.remembered(), this.known.kept);
+    if (!this.link.who) return;
+    const { memory, layoutName } = this.hooks;
+    const { kept, keeps } = this.known;
+    memory.met(this.remembered(), { kept, keeps, layout: layoutName() });
     this.copiedAt = memory.copiedAt(this.plan);
     if (memory.failure !== null && !this.copyFailed) {
       this.copyFailed = true;
@@ -357,6 +361,8 @@ export class BoardUnit {
     if (session !== this.link.session) return;
     this.sayMet?.();
     this.sayIfDamaged();
+    this.sayIfWorn();
+    void this.events.met(session, who);
     this.tellState();
     this.hooks.portsMoved();
   }
@@ -405,6 +411,14 @@ export class BoardUnit {
   sayIfDamaged(): void {
     if (!this.known.flags.has('storeFault')) return;
     this.notice = describeProblem('storeDamaged', this.link.where);
+    this.trouble(this.notice);
+  }
+
+  private sayIfWorn(): void {
+    const { wear } = this.state();
+    if (!wear?.worn || this.virtual || this.notice) return;
+    const cause = `It has kept ${wear.keeps} times and was sent a table ${wear.sends} times; it is made for ${wear.madeFor}.`;
+    this.notice = describeProblem('memoryWorn', { ...this.link.where, cause });
     this.trouble(this.notice);
   }
 }

@@ -229,6 +229,7 @@ export class FirmwareTask {
   private async load(session: BoardSession, image: Uint8Array): Promise<Problem | null> {
     const { unit } = this;
     this.stage('restore', 0, image.length);
+    unit.hooks.memory.sending(unit.remembered());
     const sent = await upload(session, image, { onProgress: (done, total) => this.stage('restore', done, total) });
     if (!sent.ok) return requestProblem(sent.error, unit.link.where, 'uploadRefused');
     const kept = await session.request(ask.keep());

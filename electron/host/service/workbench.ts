@@ -24,6 +24,7 @@ import { BoardMemory } from './board-memory.ts';
 import { BoardTasks } from './board-tasks.ts';
 import { BoardUnit } from './board-unit.ts';
 import { type OpenDocument, openDocument } from './document.ts';
+import { EarlierKeeps } from './earlier-keeps.ts';
 import { EXAMPLE } from './example.ts';
 import { FirmwareTask } from './firmware-task.ts';
 import { LampCheck } from './lamp-check.ts';
@@ -62,6 +63,7 @@ export interface WorkbenchOptions {
 interface Desk {
   readonly unit: BoardUnit;
   readonly tasks: BoardTasks;
+  readonly earlier: EarlierKeeps;
   readonly controls: BoardControls;
   readonly nudges: Nudges;
   readonly firmware: FirmwareTask;
@@ -159,6 +161,8 @@ export class WorkbenchHost {
       nudge: ({ board, site, dial, ms }) => this.at(board, ({ nudges }) => nudges.nudge(site, dial, ms)),
       keep: ({ board }) => this.at(board, ({ tasks }) => tasks.keep()),
       putBack: ({ board }) => this.atRest(board, ({ tasks }) => tasks.putBack()),
+      earlierKeeps: ({ board }) => this.at(board, ({ earlier }) => fine(earlier.list())),
+      putBackKept: ({ board, ...args }) => this.atRest(board, ({ earlier }) => earlier.putBack(args)),
       hold: ({ board, ...args }) => this.at(board, ({ controls }) => controls.hold(args)),
       step: ({ board, ...args }) => this.at(board, ({ controls }) => controls.step(args)),
       again: ({ board, ...args }) => this.at(board, ({ controls }) => controls.again(args)),
@@ -290,11 +294,14 @@ export class WorkbenchHost {
         now: this.options.now,
         neighbours: this.neighbours,
         memory: this.memory,
+        layoutName: () => this.document.title,
         images: this.options.images ?? shippedImages,
       });
+      const tasks = new BoardTasks(unit);
       this.desks.set(plan.id, {
         unit,
-        tasks: new BoardTasks(unit),
+        tasks,
+        earlier: new EarlierKeeps(unit, tasks),
         controls: new BoardControls(unit),
         nudges: new Nudges(unit),
         firmware: new FirmwareTask(unit, this.options.serial, this.options.writeFirmware),
