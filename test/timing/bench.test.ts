@@ -128,26 +128,24 @@ test('the largest tables are as large as the boards take', () => {
   expect(largest('atmega2560')).toMatchObject({ sites: { length: 32 }, lamps: { length: 128 } });
 });
 
-test("the README's table is put between its marks, from names that are all measured", () => {
-  class AnyResults extends Results {
-    override value = () => 1.25;
-  }
-  const at = '2026-11-25T12:00:00Z';
-  const conditions = {
-    at,
-    minutes: 5,
-    firmwareMinutes: 30,
-    cpu: 'a CPU',
-    cores: 2,
-    node: 'v20',
-    loadBefore: 0,
-    loadAfter: 0,
-  };
-  const made = benchTable(new AnyResults(), conditions);
-  expect(made).not.toMatch(/NaN|undefined|null/);
-  const readme = `before\n<!-- bench:begin -->\nold\n<!-- bench:end -->\nafter`;
+test("the README's table is put between its marks", () => {
+  const readme = 'before\n<!-- bench:begin -->\nold\n<!-- bench:end -->\nafter';
+  const made = '<!-- bench:begin -->\nnew\n<!-- bench:end -->';
   expect(renewed(readme, made)).toBe(`before\n${made}\nafter`);
-  expect(renewed(made, made)).toBe(made);
   expect(renewed('no marks', made)).toBeNull();
-  expect(() => new Results().value('edge-ours')).toThrow('edge-ours');
+});
+
+test('a table with holes is not made, and a part that is measured anew replaces what it found before', () => {
+  expect(() => benchTable({ cpu: '', cores: 2, node: '', parts: {}, results: [] })).toThrow('has not measured');
+  const results = new Results([], () => {});
+  for (const [part, value] of [
+    ['speed', 1],
+    ['tables', 2],
+    ['speed', 3],
+  ] as const) {
+    results.begin(part);
+    results.note(part, `a test of ${part}`, value, 'ms');
+  }
+  expect(results.list).toHaveLength(2);
+  expect([results.value('speed'), results.value('tables')]).toEqual([3, 2]);
 });

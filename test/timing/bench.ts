@@ -1,17 +1,18 @@
 /**
- * `npm run bench [-- --minutes M] [--write]`: the firmware measured against the usual ways, now and here. Board
- * figures are in emulated cycles and the same on every computer; those by the clock of this computer are not.
- * Results are printed and written to build/bench.json; `--write` puts the table into README.md, too, and `--last`
- * does only that, with the results that are there.
+ * `npm run bench [-- --minutes M] [--only PART] [--write]`: the firmware measured against the usual ways, now and here.
+ * Board figures are in emulated cycles and the same on every computer; those by the clock of this computer are not.
+ * Results are printed and written to build/bench.json. `--only` measures one part (host, usual, firmware, tables,
+ * speed) anew and keeps the rest; `--write` puts the table into README.md, too; `--last` does only that.
  */
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism, cpus, loadavg } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { load, memory, nudges, selfCheck, uploading } from './bench/firmware.ts';
 import { largest } from './bench/largest.ts';
-import { benchTable, type Conditions, renewed } from './bench/readme.ts';
-import { type Result, Results } from './bench/results.ts';
+import { benchTable, type Conditions, renewed, type Told } from './bench/readme.ts';
+import { Results } from './bench/results.ts';
 import { firmwareEdges, hostEdges, usualEdges } from './bench/schedules.ts';
 import { compiler, live } from './bench/speed.ts';
 import { penmarrowBoard, withoutSweep } from './example.ts';
@@ -20,74 +21,116 @@ import { penmarrowBoard, withoutSweep } from './example.ts';
 const FIRMWARE_LONGER = 6;
 /** How long the computer's timers are measured, without and with load. */
 const TIMER_SECONDS = 20;
-
-/** What build/bench.json holds. */
-interface Told extends Conditions {
-  readonly results: readonly Result[];
-}
+/** Long enough for each transition of the example. */
+const LOAD_MS = 45_000;
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const file = `${root}build/bench.json`;
+const readme = `${root}README.md`;
+const table = withoutSweep(penmarrowBoard().table);
 const { values } = parseArgs({
   options: {
     minutes: { type: 'string', default: '5' },
+    only: { type: 'string' },
     write: { type: 'boolean', default: false },
     last: { type: 'boolean', default: false },
   },
 });
 const minutes = Number(values.minutes);
-if (!(minutes >= 2)) {
-  console.error('--minutes: at least 2, so that each site goes round.');
+
+interface Part {
+  /** Emulated minutes of lamp edges, 0 for none. */
+  readonly minutes: number;
+  /** True: what it finds is of the shipped images, which must not change meanwhile. */
+  readonly ofImages?: true;
+  readonly run: (results: Results) => void | Promise<void>;
+}
+
+const PARTS: Readonly<Record<string, Part>> = {
+  // First, as a computer that has just emulated for minutes is another one.
+  host: { minutes, run: (results) => hostEdges(results, table, minutes, TIMER_SECONDS) },
+  usual: {
+    minutes,
+    run: (results) => {
+      for (const name of ['usual', 'added-up'] as const) usualEdges(results, name, table, minutes);
+    },
+  },
+  firmware: {
+    minutes: FIRMWARE_LONGER * minutes,
+    ofImages: true,
+    run: (results) => firmwareEdges(results, table, FIRMWARE_LONGER * minutes),
+  },
+  tables: { minutes: 0, ofImages: true, run: tables },
+  speed: {
+    minutes: 0,
+    run: (results) => {
+      compiler(results);
+      return live(results, table);
+    },
+  },
+};
+
+const chosen = Object.entries(PARTS).filter(([name]) => values.only === undefined || values.only === name);
+if (!(minutes >= 2) || chosen.length === 0) {
+  console.error(`--minutes: at least 2, so that each site goes round; --only: ${Object.keys(PARTS).join(', ')}.`);
   process.exit(2);
 }
+if (!values.last) await measureAll();
+if (values.write || values.last) writeTable();
 
-if (!values.last) {
-  const told = await measured();
-  mkdirSync(`${root}build`, { recursive: true });
-  writeFileSync(file, `${JSON.stringify(told, null, 2)}\n`);
-}
-if (values.write || values.last) writeTable(JSON.parse(readFileSync(file, 'utf8')));
-
-async function measured(): Promise<Told> {
-  const results = new Results();
-  const table = withoutSweep(penmarrowBoard().table);
-  const loadBefore = loadavg()[0] ?? 0;
-  // Timers first, as a computer that has just emulated for minutes is another one.
-  await hostEdges(results, table, minutes, TIMER_SECONDS);
-  firmwareEdges(results, table, FIRMWARE_LONGER * minutes);
-  for (const name of ['usual', 'added-up'] as const) usualEdges(results, name, table, minutes);
+async function tables(results: Results): Promise<void> {
   memory(results);
-  load(results, 'example', 'the example', table, 45_000);
+  load(results, 'example', 'the example', table, LOAD_MS);
+  await uploading(results, 'example', 'the example', table);
   for (const [key, chip] of [
     ['full-328', 'atmega328p'],
     ['full-2560', 'atmega2560'],
   ] as const) {
-    load(results, key, `the largest table, ${chip}`, largest(chip), 45_000);
+    load(results, key, `the largest table, ${chip}`, largest(chip), LOAD_MS);
     await uploading(results, key, `the largest table, ${chip}`, largest(chip));
   }
-  await uploading(results, 'example', 'the example', table);
   nudges(results, table);
   selfCheck(results, table);
-  compiler(results);
-  await live(results, table);
-  return {
-    at: new Date().toISOString(),
-    minutes,
-    firmwareMinutes: FIRMWARE_LONGER * minutes,
-    cpu: cpus()[0]?.model ?? '',
-    cores: availableParallelism(),
-    node: process.version,
-    loadBefore,
-    loadAfter: loadavg()[0] ?? 0,
-    results: results.list,
-  };
 }
 
-function writeTable(told: Told): void {
-  const readme = `${root}README.md`;
-  const text = renewed(readFileSync(readme, 'utf8'), benchTable(new Results(told.results), told));
+/** Written after each part, so that nothing is lost when a later one is broken off. */
+async function measureAll(): Promise<void> {
+  const before = values.only !== undefined && existsSync(file) ? told() : null;
+  const results = new Results(before?.results);
+  const parts: Record<string, Conditions> = { ...before?.parts };
+  for (const [name, part] of chosen) {
+    console.log(`\n== ${name}`);
+    const [loadBefore, image] = [load1(), images()];
+    results.begin(name);
+    await part.run(results);
+    if (part.ofImages && images() !== image) throw new Error('the firmware was built anew meanwhile: measure again');
+    const at = new Date().toISOString();
+    parts[name] = { at, loadBefore, loadAfter: load1(), minutes: part.minutes, images: image };
+    const computer = { cpu: cpus()[0]?.model ?? '', cores: availableParallelism(), node: process.version };
+    mkdirSync(`${root}build`, { recursive: true });
+    writeFileSync(file, `${JSON.stringify({ ...computer, parts, results: results.list } satisfies Told, null, 2)}\n`);
+  }
+}
+
+function told(): Told {
+  return JSON.parse(readFileSync(file, 'utf8'));
+}
+
+function writeTable(): void {
+  const text = renewed(readFileSync(readme, 'utf8'), benchTable(told()));
   if (text === null) {
     console.error('README.md has no marks for the table.');
     process.exitCode = 1;
   } else writeFileSync(readme, text);
+}
+
+function load1(): number {
+  return loadavg()[0] ?? 0;
+}
+
+/** SHA-256 of the manifest, which has those of the images. */
+function images(): string {
+  return createHash('sha256')
+    .update(readFileSync(`${root}firmware/images/manifest.json`))
+    .digest('hex');
 }

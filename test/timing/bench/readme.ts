@@ -1,21 +1,29 @@
 /** The table of the README, from what was measured. */
-import type { Results } from './results.ts';
+import { type Result, Results } from './results.ts';
 
 const BEGIN = '<!-- bench:begin -->';
 const END = '<!-- bench:end -->';
 
+/** When and under which load a part was measured. */
 export interface Conditions {
-  /** ISO date and time. */
+  /** ISO date and time of its end. */
   readonly at: string;
-  /** Emulated minutes of the lamp edges, and of those of the firmware. */
-  readonly minutes: number;
-  readonly firmwareMinutes: number;
-  readonly cpu: string;
-  readonly cores: number;
-  readonly node: string;
   /** Load of the computer over one minute, before and after. */
   readonly loadBefore: number;
   readonly loadAfter: number;
+  /** Emulated minutes of the lamp edges. */
+  readonly minutes: number;
+  /** SHA-256 of the manifest of the images that were measured. */
+  readonly images: string;
+}
+
+/** What build/bench.json holds. */
+export interface Told {
+  readonly cpu: string;
+  readonly cores: number;
+  readonly node: string;
+  readonly parts: Readonly<Record<string, Conditions>>;
+  readonly results: readonly Result[];
 }
 
 /** `text` with what stands between the marks put anew; null without marks. */
@@ -26,11 +34,10 @@ export function renewed(text: string, made: string): string | null {
   return text.slice(0, from) + made + text.slice(to + END.length);
 }
 
-/** What stands between the marks, the marks included. */
-export function benchTable(results: Results, conditions: Conditions): string {
-  return [BEGIN, ...against(results, conditions), '', ...sizes(results), '', ...others(results, conditions), END].join(
-    '\n',
-  );
+/** What stands between the marks, the marks included. Throws where something has not been measured. */
+export function benchTable(told: Told): string {
+  const results = new Results(told.results);
+  return [BEGIN, ...against(results, told), '', ...sizes(results), '', ...others(results, told), END].join('\n');
 }
 
 /** What is compared, by its name in the results. */
@@ -44,7 +51,7 @@ const WAYS = {
 
 type Cell = (way: string) => string;
 
-function against(results: Results, { at, minutes, firmwareMinutes }: Conditions): string[] {
+function against(results: Results, { parts, cores }: Told): string[] {
   const row = (what: string, cell: Cell) => `| ${what} | ${Object.keys(WAYS).map(cell).join(' | ')} |`;
   const of =
     (name: string, unit: string): Cell =>
@@ -66,8 +73,8 @@ function against(results: Results, { at, minutes, firmwareMinutes }: Conditions)
   const interval = of('interval', 'ms');
   const beacons = drift('beacons');
   return [
-    `${minutes} emulated minutes of the example (Amberwick: ${firmwareMinutes}), the same crystal for all, measured ${day(at)} by`,
-    '`npm run bench`:',
+    `${parts.usual?.minutes} emulated minutes of the example (Amberwick: ${parts.firmware?.minutes}), the same crystal for all, measured`,
+    `${day(parts.usual?.at ?? '')} by \`npm run bench\`:`,
     '',
     `| | ${Object.values(WAYS).join(' | ')} |`,
     '| --- | ---: | ---: | ---: | ---: | ---: |',
@@ -88,7 +95,7 @@ function against(results: Results, { at, minutes, firmwareMinutes }: Conditions)
     'all that they do: no line, no conflict watch, no table, no store; two seconds more of green are an edit, a compilation and',
     'a load. *Host-driven* is a board that takes a byte for each lamp (`driven.c`); without its computer the lamps stay as they',
     'are. Its timers are late by 0 to 1 ms at their best (a model), and with all cores of the computer busy by',
-    `${late(results, 'host-busy')} (measured); a byte waits up to 1 ms for its USB frame (a model). With`,
+    `${late(results, 'host-busy')} (measured, load ${shown(results.value('timers-load-host-busy'))} on ${cores} cores); a byte waits up to 1 ms for its USB frame (a model). With`,
     `timers set by deadlines its beacons drift by ${beacons('host-best-deadline')} a day (busy: ${beacons('host-busy-deadline')}), and the`,
     `worst error of one time is ${interval('host-best-deadline')} (busy: ${interval('host-busy-deadline')}).`,
   ];
@@ -136,21 +143,22 @@ function sizes(results: Results): string[] {
   ];
 }
 
-function others(results: Results, { cpu, cores, node, loadBefore, loadAfter }: Conditions): string[] {
+function others(results: Results, { cpu, cores, node, parts }: Told): string[] {
   const value = (key: string) => shown(results.value(key));
-  const load = `load ${shown(loadBefore)} to ${shown(loadAfter)} on ${cores} cores`;
+  const load = (part: string) => Math.max(parts[part]?.loadBefore ?? 0, parts[part]?.loadAfter ?? 0);
+  const mark = (part: string) => (load(part) > cores / 2 ? ` (machine busy, load ${shown(load(part))})` : '');
   return [
     '| what | value |',
     '| --- | ---: |',
     `| nudge: last byte of its line to the lamp, worst of 40 | ${value('nudge')} ms |`,
     `| self-check of the example's 14 lamps | ${value('self-check')} ms |`,
     `| lamps of one interval, greatest distance | ${value('edges-apart')} µs |`,
-    `| emulator with the example, as fast as it goes | ${value('emulator')} times real time |`,
-    `| virtual board with the example at real time | ${value('live')} % of a core |`,
-    `| read, compile, check and encode the example | ${value('compile')} ms |`,
+    `| emulator with the example, as fast as it goes | ${value('emulator')} times real time${mark('firmware')} |`,
+    `| virtual board with the example at real time | ${value('live')} % of a core${mark('speed')} |`,
+    `| read, compile, check and encode the example | ${value('compile')} ms${mark('speed')} |`,
     '',
-    `Board figures are emulated cycles, the same on every computer. The last three and the timers are by the clock of a shared`,
-    `computer (${cpu}, Node ${node}, ${load}${loadBefore > cores / 2 ? ': the machine was busy' : ''}).`,
+    'Board figures are emulated cycles, the same on every computer. The last three and the timers are by the clock of a shared',
+    `computer (${cpu}, ${cores} cores, Node ${node}).`,
   ];
 }
 

@@ -1,5 +1,7 @@
 /** What a bench has found: one list for the screen, for build/bench.json and for the table of the README. */
 export interface Result {
+  /** Part of the bench that measured it. */
+  readonly part: string;
   /** Stable name, by which the README's table finds it. */
   readonly key: string;
   readonly what: string;
@@ -10,21 +12,30 @@ export interface Result {
 }
 
 export class Results {
-  readonly list: Result[];
+  list: readonly Result[];
+  private readonly print: (line: string) => void;
+  private part = '';
 
   /** With what an earlier bench has found, or empty. */
-  constructor(found: readonly Result[] = []) {
-    this.list = [...found];
+  constructor(found: readonly Result[] = [], print: (line: string) => void = console.log) {
+    this.list = found;
+    this.print = print;
+  }
+
+  /** What follows belongs to this part; what it found earlier is forgotten. */
+  begin(part: string): void {
+    this.part = part;
+    this.list = this.list.filter((result) => result.part !== part);
   }
 
   /** Of the board: emulated cycles, bytes. */
   note(key: string, what: string, value: number, unit: string): void {
-    this.add({ key, what, value, unit, byClock: false });
+    this.add({ part: this.part, key, what, value, unit, byClock: false });
   }
 
   /** By this computer's own clock. */
   clock(key: string, what: string, value: number, unit: string): void {
-    this.add({ key, what, value, unit, byClock: true });
+    this.add({ part: this.part, key, what, value, unit, byClock: true });
   }
 
   /** Throws where nothing of that name was measured: a table with holes says nothing. */
@@ -36,7 +47,7 @@ export class Results {
 
   private add(result: Result): void {
     const value = Number(result.value.toPrecision(4));
-    this.list.push({ ...result, value });
-    console.log(`${result.what.padEnd(74)} ${String(value).padStart(10)} ${result.unit}`);
+    this.list = [...this.list, { ...result, value }];
+    this.print(`${result.what.padEnd(74)} ${String(value).padStart(10)} ${result.unit}`);
   }
 }
