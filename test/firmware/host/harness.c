@@ -34,6 +34,7 @@
  *   operations          prints `operations N` done so far
  * Other
  *   poke AT HEX         overwrites bytes of the running image in RAM
+ *   spoil AT HEX        turns these bits of a byte of the EEPROM over, power on or off
  *   say TEXT            prints `# TEXT`
  *   quiet 0|1           1: no t and r lines (0 at first)
  *
@@ -316,6 +317,8 @@ static void obey(void)
         sscanf(rest, "%u %x", &host_cut, (unsigned *)&host_garbage);
     } else if (is("operations", &rest)) {
         printf("operations %u\n", host_operations);
+    } else if (is("spoil", &rest) && sscanf(rest, "%u %x", &a, &b) == 2 && a < EEPROM_BYTES) {
+        host_eeprom[a] ^= (uint8_t)b;
     } else if (is("poke", &rest) && sscanf(rest, "%u", &a) == 1 && a < CAPACITY_IMAGE && strchr(rest, ' ')) {
         take_hex(strchr(rest, ' ') + 1, image_bytes + a, CAPACITY_IMAGE - a);
     } else {
