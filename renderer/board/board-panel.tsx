@@ -40,6 +40,7 @@ function OneBoard({ board }: { readonly board: BoardModel }) {
         <CommandButton id="send" about={{ board }} class="button strong" />
         <CommandButton id="keep" about={{ board }} />
         <CommandButton id="put-back" about={{ board }} />
+        {model.boardAtHand.value === board && <CommandButton id="earlier-keeps" />}
         <CommandButton id="pause" about={{ board }} pressed={state.paused}>
           {state.paused ? 'Go on' : 'Pause'}
         </CommandButton>

@@ -1,4 +1,5 @@
 import type { BoardState } from '../../shared/workbench/contract.ts';
+import { Wear } from '../keeps/wear.tsx';
 import { dayTime } from '../log/clock-time.ts';
 import { chipWords, firmwareWords } from '../writing/words.ts';
 import { causeWords, tableWords } from './words.ts';
@@ -37,6 +38,7 @@ export function BoardFacts({ state }: { readonly state: BoardState }) {
           <dd>{causeWords(state.resetCause)}</dd>
         </>
       )}
+      <Wear wear={state.wear} />
       {supplyMillivolts !== null && (
         <>
           <dt>Supply</dt>

@@ -4,6 +4,7 @@ import { boardSheet } from './board-sheet.ts';
 import { cancelFirmware } from './cancel-firmware.ts';
 import { cancelSend } from './cancel-send.ts';
 import type { Command } from './command.ts';
+import { earlierKeeps } from './earlier-keeps.ts';
 import { faster } from './faster.ts';
 import { findWiring } from './find-wiring.ts';
 import { framesSheet } from './frames-sheet.ts';
@@ -59,6 +60,7 @@ export const COMMANDS: readonly Command[] = [
   pause,
   keep,
   putBack,
+  earlierKeeps,
   undo,
   redo,
   send,

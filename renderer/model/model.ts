@@ -21,6 +21,7 @@ import { NOTHING_OPEN, type OpenLayout, type OpenSite, readDocument } from './do
 import { Edits } from './edits.ts';
 import { FramesModel } from './frames.ts';
 import { History } from './history.ts';
+import { KeepsModel } from './keeps.ts';
 import { type DialPlace, Nudges } from './nudges.ts';
 import type { Preferences } from './preferences.ts';
 import { WritingModel } from './writing.ts';
@@ -58,6 +59,8 @@ export interface Model {
   readonly writing: WritingModel;
   /** What was said to the board that somebody looks at. */
   readonly frames: FramesModel;
+  /** What the board that somebody looks at kept before. */
+  readonly keeps: KeepsModel;
   /** Asks the host for everything afresh. */
   refresh(): Promise<void>;
   /** Takes a new host after the old one was lost. */
@@ -153,6 +156,7 @@ export function createModel(
   });
 
   const frames = new FramesModel((name, args) => host.call(name, args));
+  const keeps = new KeepsModel((name, args) => host.call(name, args));
 
   const hearDocument = (next: DocumentState): void => {
     if (document.peek()?.version === next.version && document.peek()?.text === next.text) return;
@@ -226,6 +230,7 @@ export function createModel(
     check,
     writing,
     frames,
+    keeps,
     refresh,
     attach: async (next) => {
       for (const end of endings) end();

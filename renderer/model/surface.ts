@@ -7,6 +7,7 @@ export type Sheet =
   | 'help'
   | 'firmware'
   | 'frames'
+  | 'keeps'
   | 'report'
   | 'new-site'
   | 'phases'

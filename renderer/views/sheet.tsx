@@ -4,7 +4,9 @@ import { BoardPanel } from '../board/board-panel.tsx';
 import { CheckSheet } from '../check/check-sheet.tsx';
 import { CommandButton } from '../commands/button.tsx';
 import { FindSheet } from '../find/find-sheet.tsx';
+import { KeepsSheet } from '../keeps/keeps-sheet.tsx';
 import { usePanel } from '../model/context.ts';
+import type { Model } from '../model/model.ts';
 import { closeSheet } from '../model/surface.ts';
 import { NewSiteSheet } from '../new-site/new-site-sheet.tsx';
 import { PhasesSheet } from '../phases/phases-sheet.tsx';
@@ -45,6 +47,12 @@ export function SheetOver() {
       return (
         <Sheet key="frames" label="What was said" class="wide">
           <FramesSheet />
+        </Sheet>
+      );
+    case 'keeps':
+      return (
+        <Sheet key="keeps" label={`Kept before: ${keptBy(model)}`} class="wide">
+          <KeepsSheet />
         </Sheet>
       );
     case 'report':
@@ -116,6 +124,10 @@ export function SheetOver() {
     default:
       return null;
   }
+}
+
+function keptBy({ boardAtHand, boardName }: Model): string {
+  return boardAtHand.value ? boardName(boardAtHand.value.id) : 'no board';
 }
 
 interface Props {

@@ -1,0 +1,11 @@
+import { toggle } from '../model/surface.ts';
+import { command } from './command.ts';
+
+export const earlierKeeps = command({
+  id: 'earlier-keeps',
+  label: 'Kept before',
+  hint: 'Everything that the board kept on other days, with what is another now; any of it can be put back.',
+  shortcut: 'Shift+B',
+  when: ({ boards }) => boards.value.length > 0,
+  run: (_, surface) => toggle(surface, 'keeps'),
+});
