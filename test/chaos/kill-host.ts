@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { EXAMPLE } from '../../electron/host/service/example.ts';
 import { createHost } from '../../electron/host/service/host.ts';
 import { virtualMaker } from '../../electron/host/service/virtual-boards.ts';
-import type { CallArgs, CallName, CallResults } from '../../shared/workbench/contract.ts';
+import type { CallArgs, CallName, CallResults, Outcome } from '../../shared/workbench/contract.ts';
 import { answerCall } from '../../shared/workbench/serve.ts';
 import { chance, pick, seededDice } from '../fixtures/dice.ts';
 import { BENCH, BOARD, type FromHost, type Thing } from './kill-messages.ts';
@@ -39,14 +39,7 @@ async function live(): Promise<never> {
   await host.start();
   const onBench = chance(dice, 50);
   if (onBench) await meetBench();
-  const scene = await must('look', {});
-  const state = scene.boards.find(({ board }) => board === BOARD);
-  await say({
-    type: 'began',
-    kept: onBench ? null : (state?.keptDials?.[0]?.[0] ?? null),
-    layout: notesOf(scene.document.text),
-    check: state?.check?.by ?? null,
-  });
+  await say({ type: 'began', ...(await seen(onBench)) });
   const where = onBench ? 'bench' : 'virtual';
   for (let turn = 1; ; turn++) {
     const mark = `${seed}.${turn}`;
@@ -60,42 +53,53 @@ async function live(): Promise<never> {
   }
 }
 
+/** As a person sees it. What a slow computer has not read yet is not known. */
+async function seen(onBench: boolean) {
+  const scene = await must('look', {});
+  const state = scene.boards.find(({ board }) => board === BOARD);
+  return {
+    kept: onBench ? null : (state?.keptDials?.[0]?.[0] ?? null),
+    layout: notesOf(scene.document.text),
+    check: state?.check?.by ?? null,
+  };
+}
+
 /** As with any board: the first time it gets the layout, and keeps it. */
 async function meetBench(): Promise<void> {
   await bench.ready;
-  const state = await must('connect', { board: BOARD, port: BENCH });
-  if (state.running !== 'none') return;
-  await must('send', { board: BOARD });
-  await keepNow('bench', 18_000);
+  const met = await ask('connect', { board: BOARD, port: BENCH });
+  if (!met.ok || met.value.running !== 'none') return;
+  if ((await ask('send', { board: BOARD })).ok) await keepNow('bench', 18_000);
 }
 
 async function keep(where: 'virtual' | 'bench', ms: number): Promise<void> {
-  await must('nudge', { board: BOARD, site: 0, dial: 0, ms });
-  await keepNow(where, ms);
+  const nudged = await ask('nudge', { board: BOARD, site: 0, dial: 0, ms });
+  if (nudged.ok) await keepNow(where, ms);
+  else await ask('connect', { board: BOARD, port: where === 'bench' ? BENCH : `virtual:${BOARD}` });
 }
 
 function keepNow(where: 'virtual' | 'bench', ms: number): Promise<void> {
-  return promise(where, String(ms), () => must('keep', { board: BOARD }));
+  return promise(where, String(ms), () => ask('keep', { board: BOARD }));
 }
 
 function save(mark: string): Promise<void> {
   const text = JSON.stringify({ ...JSON.parse(EXAMPLE.text), notes: mark });
-  return promise('layout', mark, () => must('changeText', { text, what: `Wrote note ${mark}.` }));
+  return promise('layout', mark, () => ask('changeText', { text, what: `Wrote note ${mark}.` }));
 }
 
 function check(mark: string): Promise<void> {
   const record = { board: BOARD, by: mark, began: new Date().toISOString(), lamps: [] };
-  return promise('check', mark, () => must('noteCheck', { board: BOARD, record, said: `Checked as ${mark}.` }));
+  return promise('check', mark, () => ask('noteCheck', { board: BOARD, record, said: `Checked as ${mark}.` }));
 }
 
 function remark(mark: string): Promise<void> {
-  return promise('remark', mark, () => must('remark', { text: mark }));
+  return promise('remark', mark, () => ask('remark', { text: mark }));
 }
 
-async function promise(thing: Thing, value: string, work: () => Promise<unknown>): Promise<void> {
+/** What is refused was not promised: on a computer that is too slow a board falls silent. */
+async function promise(thing: Thing, value: string, work: () => Promise<Outcome<unknown>>): Promise<void> {
   await say({ type: 'wanted', thing, value });
-  await work();
-  await say({ type: 'done', thing, value });
+  if ((await work()).ok) await say({ type: 'done', thing, value });
 }
 
 function notesOf(text: string): string {
@@ -103,9 +107,15 @@ function notesOf(text: string): string {
 }
 
 async function must<N extends CallName>(name: N, args: CallArgs<N>): Promise<CallResults[N]> {
-  const outcome = await answerCall(host.handlers, name, args);
+  const outcome = await ask(name, args);
   if (!outcome.ok) throw new Error(`${name}: ${JSON.stringify(outcome.problem)}`);
-  return outcome.value as CallResults[N];
+  return outcome.value;
+}
+
+async function ask<N extends CallName>(name: N, args: CallArgs<N>): Promise<Outcome<CallResults[N]>> {
+  const outcome = (await answerCall(host.handlers, name, args)) as Outcome<CallResults[N]>;
+  if (!outcome.ok && outcome.problem.code === 'hostFailed') throw new Error(`${name}: ${outcome.problem.detail}`);
+  return outcome;
 }
 
 /** Is done when the system has the message, which then outlives this process. */

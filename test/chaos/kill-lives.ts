@@ -11,11 +11,16 @@ import { Promises } from './kill-promises.ts';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 /** A host that has not begun by then never will, ms. */
-const PATIENCE_MS = 60_000;
+const PATIENCE_MS = 180_000;
 /** Longest life after everything has been read, ms. */
 const LONGEST_MS = 1500;
+/** Half of the hosts die just after one of their first words about what they do: so many, and so soon after it, ms. */
+const WORDS = 8;
+const SOON_MS = 60;
 /** A start takes about this long, ms; some hosts do not get through it. */
 const START_MS = 2500;
+
+const PROMISES: ReadonlySet<FromHost['type']> = new Set(['wanted', 'done']);
 
 export interface Deaths {
   /** Before everything had been read. */
@@ -53,9 +58,18 @@ export async function killHosts({ folder, seed, kills, progress }: KillOptions):
       });
       child.on('exit', (code) => code !== null && reject(new Error(`life ${life} ended by itself: ${code}`)));
     });
+    const words = dice.int(1, WORDS);
+    const spoken = new Promise<void>((resolve) => {
+      child.on('message', () => heard.filter(({ type }) => PROMISES.has(type)).length >= words && resolve());
+      child.on('exit', () => resolve());
+    });
     try {
       await (early === null ? withPatience(begun, life) : Promise.race([begun, pause(early)]));
-      if (early === null) await pause(dice.int(0, LONGEST_MS));
+      if (early === null && chance(dice, 50)) await pause(dice.int(0, LONGEST_MS));
+      else if (early === null) {
+        await Promise.race([spoken, pause(4 * LONGEST_MS)]);
+        await pause(dice.int(0, SOON_MS));
+      }
     } finally {
       begun.catch(() => {});
       child.kill('SIGKILL');
