@@ -1,8 +1,8 @@
 /**
  * The long proofs: the same tests as in `npm test`, run for much longer.
- * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--days D] [--seed S] [--only NAME]`;
- * NAME is edges, tables, currents, loaders, kinds, probes, glow, line, fuzz, unplugs, simavr or years. The results are written to
- * build/soak.json.
+ * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--cuts C] [--kills K] [--days D] [--seed S] [--only NAME]`;
+ * NAME is edges, tables, currents, loaders, kinds, probes, glow, line, fuzz, unplugs, cuts, kills, simavr or years. The
+ * results are written to build/soak.json.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
@@ -15,6 +15,8 @@ const { values } = parseArgs({
     hours: { type: 'string', default: '24' },
     runs: { type: 'string', default: '100000' },
     unplugs: { type: 'string', default: '1000' },
+    cuts: { type: 'string', default: '10000' },
+    kills: { type: 'string', default: '500' },
     uploads: { type: 'string', default: '10000' },
     days: { type: 'string', default: '30' },
     seed: { type: 'string' },
@@ -44,6 +46,11 @@ const PARTS: Readonly<Record<string, { readonly what: string; readonly files: re
     files: ['test/line'],
   },
   unplugs: { what: `the cable pulled ${values.unplugs} times`, files: ['test/chaos/unplug.test.ts'] },
+  cuts: {
+    what: `the power cut at ${values.cuts} random cycles of keeps, and at every store operation`,
+    files: ['test/firmware/power-cuts.test.ts', 'test/firmware/power-cut.test.ts'],
+  },
+  kills: { what: `the host killed ${values.kills} times`, files: ['test/chaos/kill.test.ts'] },
   simavr: { what: 'the shipped images in a second emulator', files: ['test/simavr'] },
   years: { what: `${values.days} days of 16 sites with random nudges`, files: ['test/years'] },
 };
@@ -74,6 +81,8 @@ const run = spawnSync(
       AMBERWICK_HOURS: values.hours,
       AMBERWICK_RUNS: values.runs,
       AMBERWICK_UNPLUGS: values.unplugs,
+      AMBERWICK_CUTS: values.cuts,
+      AMBERWICK_KILLS: values.kills,
       AMBERWICK_UPLOADS: values.uploads,
       AMBERWICK_DAYS: values.days,
       AMBERWICK_EVENTS: '1000000',
