@@ -10,12 +10,13 @@ import { availableParallelism, cpus, loadavg } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { load, memory, nudges, selfCheck, uploading } from './bench/firmware.ts';
-import { largest } from './bench/largest.ts';
+import { largest, onPaper } from './bench/largest.ts';
 import { benchTable, type Conditions, renewed, type Told } from './bench/readme.ts';
 import { Results } from './bench/results.ts';
 import { firmwareEdges, hostEdges, usualEdges } from './bench/schedules.ts';
 import { compiler, live } from './bench/speed.ts';
 import { penmarrowBoard, withoutSweep } from './example.ts';
+import { PENMARROW } from './penmarrow.ts';
 
 /** The firmware sleeps most of the time, so it can be measured for longer: a drift near nothing takes time to tell. */
 const FIRMWARE_LONGER = 6;
@@ -80,14 +81,15 @@ if (values.write || values.last) writeTable();
 
 async function tables(results: Results): Promise<void> {
   memory(results);
-  load(results, 'example', 'the example', table, LOAD_MS);
+  load(results, 'example', 'the example', table, PENMARROW, LOAD_MS);
   await uploading(results, 'example', 'the example', table);
   for (const [key, chip] of [
     ['full-328', 'atmega328p'],
     ['full-2560', 'atmega2560'],
   ] as const) {
-    load(results, key, `the largest table, ${chip}`, largest(chip), LOAD_MS);
-    await uploading(results, key, `the largest table, ${chip}`, largest(chip));
+    const full = largest(chip);
+    load(results, key, `the largest table, ${chip}`, full, onPaper(full), LOAD_MS);
+    await uploading(results, key, `the largest table, ${chip}`, full);
   }
   nudges(results, table);
   selfCheck(results, table);

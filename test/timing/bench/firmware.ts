@@ -8,8 +8,10 @@ import { encodeRequest } from '../../../shared/link/line.ts';
 import { ask } from '../../../shared/link/requests.ts';
 import { BAUD } from '../../../shared/link/vocabulary.ts';
 import type { BoardTable } from '../../../shared/table/model.ts';
+import type { PaperSite } from '../ideal.ts';
 import { CYCLES_PER_MS, imageOf, Rig, shippedFlash } from '../rig.ts';
 import { CycleMeter } from './cycles.ts';
+import { errorsOf, worstOf } from './edge-errors.ts';
 import type { Results } from './results.ts';
 
 /** One operation of the EEPROM, erasing or writing a byte, ms (the emulator's: half of 3.4 ms). */
@@ -25,7 +27,14 @@ export function memory(results: Results): void {
 }
 
 /** Where the cycles go while a table runs: alone, and while a host listens and asks for a nudge all the time. */
-export function load(results: Results, key: string, what: string, table: BoardTable, ms: number): void {
+export function load(
+  results: Results,
+  key: string,
+  what: string,
+  table: BoardTable,
+  paper: readonly PaperSite[],
+  ms: number,
+): void {
   for (const asks of [false, true]) {
     const rig = new Rig(table);
     rig.board.power(true);
@@ -38,9 +47,11 @@ export function load(results: Results, key: string, what: string, table: BoardTa
       if (asks) rig.board.write(new TextEncoder().encode(encodeRequest(asked++ & 0xff, 'dial', [0, 0, 18_000])));
       meter.run(10 * CYCLES_PER_MS);
     }
-    if (rig.edges.length === 0) throw new Error('no lamp changed');
+    const worst = worstOf(errorsOf(rig.takeEdges(), paper));
+    if (worst.wrong) throw new Error(`${what}: ${worst.wrong}`);
     const use = meter.result();
     const [name, host] = asks ? [`${key}-asked`, ', asked 100 times a second'] : [key, ''];
+    results.note(`edge-${name}`, `worst edge against paper, ${what}${host}`, 1000 * worst.worstMs, 'µs');
     results.note(`interrupts-${name}`, `interrupts, ${what}${host}`, 100 * use.interruptShare, '% of all cycles');
     results.note(`awake-${name}`, `awake, ${what}${host}`, 100 * use.awakeShare, '% of all cycles');
     results.note(`loop-${name}`, `one time awake, mean, ${what}${host}`, use.meanAwakeMicroseconds, 'µs');

@@ -5,6 +5,18 @@ import type { BoardTable } from '../../../shared/table/model.ts';
 import { board, onChain } from '../../fixtures/sites/build.ts';
 import { twoStage, twoStageProgram } from '../../fixtures/sites/two-stage.ts';
 import { zebra } from '../../fixtures/sites/zebra.ts';
+import type { PaperSite } from '../ideal.ts';
+import { PENMARROW } from '../penmarrow.ts';
+
+/** What it shows, on paper: the junction and the beacons of the example have the same times as those of the fixtures. */
+export function onPaper({ sites, programs }: BoardTable): PaperSite[] {
+  let firstLamp = 0;
+  return sites.map(({ program }) => {
+    const paper = { firstLamp, rows: (program === 0 ? PENMARROW[0] : PENMARROW[2])?.rows ?? [] };
+    firstLamp += programs[program]?.lamps.length ?? 0;
+    return paper;
+  });
+}
 
 /** All junctions have the same times, so that they change in the same tick: the most that one tick can be asked for. */
 export function largest(chip: Chip): BoardTable {

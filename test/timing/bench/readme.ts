@@ -124,6 +124,7 @@ function sizes(results: Results): string[] {
     '',
     `| | ${TABLES.map(([, , what]) => what).join(' | ')} |`,
     '| --- | ---: | ---: | ---: |',
+    row('worst edge against paper', asked('edge', 'µs')),
     row('interrupts, share of all cycles', asked('interrupts', '%')),
     row('chip awake', asked('awake', '%')),
     row('one time awake, mean', asked('loop', 'µs')),
