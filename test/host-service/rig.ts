@@ -11,7 +11,7 @@ import { openDocument } from '../../electron/host/service/document.ts';
 import { EXAMPLE } from '../../electron/host/service/example.ts';
 import type { Opened, OpenProblem, SerialPorts } from '../../electron/host/service/ports.ts';
 import type { VirtualUnit } from '../../electron/host/service/virtual-boards.ts';
-import { WorkbenchHost } from '../../electron/host/service/workbench.ts';
+import { WorkbenchHost, type WorkbenchOptions } from '../../electron/host/service/workbench.ts';
 import type { CircuitPlan } from '../../electron/host/virtual/circuit.ts';
 import type { Chip } from '../../shared/table/format.ts';
 import type {
@@ -115,7 +115,7 @@ class FakeUnit implements VirtualUnit {
 export const PORT = '/dev/ttyUSB0';
 
 /** `data`: the folder of another day; default: a fresh one. */
-export function rig(data?: string) {
+export function rig(data?: string, more: Partial<WorkbenchOptions> = {}) {
   const clock = new FakeClock();
   const ports = new FakePorts();
   const loader: { write: WriteFirmware } = {
@@ -145,6 +145,7 @@ export function rig(data?: string) {
       units.set(board, unit);
       return { ok: true, value: unit };
     },
+    ...more,
   });
   const told: { name: EventName; data: Events[EventName] }[] = [];
   host.telling((name, data) => told.push({ name, data }));
