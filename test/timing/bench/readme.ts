@@ -91,13 +91,14 @@ function against(results: Results, { parts, cores }: Told): string[] {
     '',
     'The *usual program* is ours, written well (`test/timing/baseline/usual.c`): a state and a transition for each aspect,',
     'elapsed times compared, nothing that waits, `since = now`. Its clock counts overflows of 1.024 ms, so a time that is',
-    'noticed late is lost for good; *times added up* is the same with `since += time`, as careful people write it. Both are',
-    'all that they do: no line, no conflict watch, no table, no store; two seconds more of green are an edit, a compilation and',
-    'a load. *Host-driven* is a board that takes a byte for each lamp (`driven.c`); without its computer the lamps stay as they',
-    'are. Its timers are late by 0 to 1 ms at their best (a model), and with all cores of the computer busy by',
-    `${late(results, 'host-busy')} (measured, load ${shown(results.value('timers-load-host-busy'))} on ${cores} cores); a byte waits up to 1 ms for its USB frame (a model). With`,
-    `timers set by deadlines its beacons drift by ${beacons('host-best-deadline')} a day (busy: ${beacons('host-busy-deadline')}), and the`,
-    `worst error of one time is ${interval('host-best-deadline')} (busy: ${interval('host-busy-deadline')}).`,
+    'noticed late is lost for good; *times added up* is the same with `since += time`, as careful people write it. Neither has',
+    'a line, a conflict watch, a table or a store; two seconds more of green are an edit, a compilation and a load. One time',
+    'round is a pass of its loop, for Amberwick the time from waking to sleep. *Host-driven* is a board that takes a byte for',
+    'each lamp (`driven.c`); without its computer the lamps stay as they are. Its timers are late by 0 to 1 ms at best (a model),',
+    `and with all cores busy by ${late(results, 'host-busy')} (measured,`,
+    `load ${shown(results.value('timers-load-host-busy'))} on ${cores} cores); a byte waits up to 1 ms for its USB frame (a model). With timers set by deadlines its`,
+    `beacons drift by ${beacons('host-best-deadline')} a day (busy: ${beacons('host-busy-deadline')}), and the worst error`,
+    `of one time is ${interval('host-best-deadline')} (busy: ${interval('host-busy-deadline')}).`,
   ];
 }
 
@@ -107,9 +108,9 @@ function late(results: Results, key: string): string {
 }
 
 const TABLES = [
-  ['example', 'flash-atmega328p', 'the example, ATmega328P'],
-  ['full-328', 'flash-atmega328p', '16 sites, 64 lamps, ATmega328P'],
-  ['full-2560', 'flash-atmega2560', '32 sites, 128 lamps, ATmega2560'],
+  ['example', 'the example, ATmega328P'],
+  ['full-328', '16 sites, 64 lamps, ATmega328P'],
+  ['full-2560', '32 sites, 128 lamps, ATmega2560'],
 ] as const;
 
 function sizes(results: Results): string[] {
@@ -122,7 +123,7 @@ function sizes(results: Results): string[] {
   return [
     'The firmware with small and with the largest tables (after the stroke: told all events and nudged 100 times a second):',
     '',
-    `| | ${TABLES.map(([, , what]) => what).join(' | ')} |`,
+    `| | ${TABLES.map(([, what]) => what).join(' | ')} |`,
     '| --- | ---: | ---: | ---: |',
     row('worst edge against paper', asked('edge', 'µs')),
     row('interrupts, share of all cycles', asked('interrupts', '%')),
@@ -137,7 +138,7 @@ function sizes(results: Results): string[] {
       'upload into an empty slot; keep',
       (key) => `${shown(results.value(`upload-${key}`))} ms; ${shown(results.value(`keep-${key}`))} ms`,
     ),
-    row('upload, bytes of table a second', of('upload-rate', '')),
+    row('upload, bytes of table a second', of('upload-rate', 'B')),
     row('the same, share of what the line could carry', of('upload-payload', '%')),
     row('line to the board busy', of('upload-line', '%')),
     row('EEPROM busy, its limit', of('upload-eeprom', '%')),
