@@ -67,7 +67,7 @@ export async function runMonth(options: MonthOptions): Promise<Month> {
       const [, , , someEdges, someRows] = (printed.at(-1) ?? '').split(' ').map(Number);
       edges += someEdges ?? 0;
       rows += someRows ?? 0;
-      nudges += expected.length - 1;
+      nudges += expected.length - 2;
       refused += expected.filter((line) => line.startsWith('> no')).length;
       options.onHour?.(hour + 1);
       await pause(0);
@@ -79,6 +79,9 @@ export async function runMonth(options: MonthOptions): Promise<Month> {
   const { onPaper, gateRows } = reference;
   return { edges, rows, nudges, refused, onPaper, gateRows, wrong, told };
 }
+
+/** No fault, no deed, no restart. */
+const GUARD_SAW_NOTHING = '> ok 0 - 0 00 0 0';
 
 /** The reference interpreter with its sum, held against paper where there is one. */
 class Reference {
@@ -123,7 +126,7 @@ class Reference {
       if (act.act !== 'raw') answers.push(value === null ? '> no 4' : `> ok ${value}`);
     }
     this.board.run(HOUR_MS - done);
-    return [...answers, this.sum.take(this.board.now)];
+    return [...answers, GUARD_SAW_NOTHING, this.sum.take(this.board.now)];
   }
 
   /** What paper has before a time that never came, or null. */
@@ -179,7 +182,7 @@ function commands(table: BoardTable, acts: readonly Timed[]): string[] {
     done = at;
     return [...(wait > 0 ? [`run ${wait}`] : []), command(table, act)];
   });
-  return [...lines, `run ${HOUR_MS - done}`];
+  return [...lines, `run ${HOUR_MS - done}`, 'ask guard'];
 }
 
 function command(table: BoardTable, act: ScriptAct): string {
@@ -190,10 +193,11 @@ function command(table: BoardTable, act: ScriptAct): string {
   return `pin ${input?.pin} ${Number(act.active !== input?.activeLow)}`;
 }
 
-/** An answer without its number, CRC, place and reason. */
+/** An answer without its number and CRC; of a refusal the code only. */
 function withoutMarks(line: string): string {
-  const [mark, , outcome, value] = line.split(' ');
-  return mark === '>' ? `> ${outcome} ${value}` : line;
+  const [mark, , outcome, ...fields] = line.split(' ');
+  if (mark !== '>') return line;
+  return ['>', outcome, ...fields.slice(0, outcome === 'ok' ? -1 : 1)].join(' ');
 }
 
 function difference(got: readonly string[], expected: readonly string[], hour: number): string | null {
