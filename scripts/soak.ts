@@ -18,6 +18,7 @@ const { values } = parseArgs({
     cuts: { type: 'string', default: '10000' },
     kills: { type: 'string', default: '500' },
     uploads: { type: 'string', default: '10000' },
+    bytes: { type: 'string', default: '50000000' },
     days: { type: 'string', default: '30' },
     seed: { type: 'string' },
     only: { type: 'string' },
@@ -45,6 +46,7 @@ const PARTS: Readonly<Record<string, { readonly what: string; readonly files: re
     what: `${values.uploads} uploads over a line with a fault in 1 of 100 bytes, the line at its limit`,
     files: ['test/line'],
   },
+  fuzz: { what: `${values.bytes} random and mutated bytes into the core`, files: ['test/fuzz'] },
   unplugs: { what: `the cable pulled ${values.unplugs} times`, files: ['test/chaos/unplug.test.ts'] },
   cuts: {
     what: `the power cut at ${values.cuts} random cycles of keeps, and at every store operation`,
@@ -84,6 +86,7 @@ const run = spawnSync(
       AMBERWICK_CUTS: values.cuts,
       AMBERWICK_KILLS: values.kills,
       AMBERWICK_UPLOADS: values.uploads,
+      AMBERWICK_FUZZ_BYTES: values.bytes,
       AMBERWICK_DAYS: values.days,
       AMBERWICK_EVENTS: '1000000',
       AMBERWICK_SYNC_MINUTES: '60',

@@ -51,12 +51,12 @@ void hal_note_interval(uint8_t site, uint8_t row)
     (void)row;
 }
 
-/* A table may run in circles without an interval (stuck), but none that was taken may come to a conflict. */
+/* A table may run in circles without an interval (stuck), but none that was taken may come to anything worse. */
 void hal_note_fault(uint8_t site, uint8_t fault)
 {
     (void)site;
-    if (fault == FAULT_CONFLICT)
-        wrong("conflict in a table that was taken");
+    if (fault != FAULT_NONE && fault != FAULT_STUCK)
+        wrong("a guard that had to step in");
 }
 
 /* Header, chain, lamps of 2, inputs of 4, groups of 8, then programs with their lengths, then sites. */
