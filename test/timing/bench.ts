@@ -130,9 +130,11 @@ function load1(): number {
   return loadavg()[0] ?? 0;
 }
 
-/** SHA-256 of the manifest, which has those of the images. */
+/** SHA-256 of the shipped images. */
 function images(): string {
-  return createHash('sha256')
-    .update(readFileSync(`${root}firmware/images/manifest.json`))
-    .digest('hex');
+  const hash = createHash('sha256');
+  for (const chip of ['atmega328p', 'atmega2560']) {
+    hash.update(readFileSync(`${root}firmware/images/amberwick-${chip}.hex`));
+  }
+  return hash.digest('hex');
 }

@@ -13,7 +13,7 @@ export interface Conditions {
   readonly loadAfter: number;
   /** Emulated minutes of the lamp edges. */
   readonly minutes: number;
-  /** SHA-256 of the manifest of the images that were measured. */
+  /** SHA-256 of the images that were there: the shipped ones, one after the other. */
   readonly images: string;
 }
 
@@ -91,7 +91,7 @@ function against(results: Results, { parts, cores }: Told): string[] {
     '',
     'The *usual program* is ours, written well (`test/timing/baseline/usual.c`): a state and a transition for each aspect,',
     'elapsed times compared, nothing that waits, `since = now`. Its clock counts overflows of 1.024 ms, so a time that is',
-    'noticed late is lost for good; *times added up* is the same with `since += time`, as careful people write it. Neither has',
+    'noticed late is lost for good (how often depends on the times); *times added up* is the same with `since += time`, as careful people write it. Neither has',
     'a line, a conflict watch, a table or a store; two seconds more of green are an edit, a compilation and a load. One time',
     'round is a pass of its loop, for Amberwick the time from waking to sleep. *Host-driven* is a board that takes a byte for',
     'each lamp (`driven.c`); without its computer the lamps stay as they are. Its timers are late by 0 to 1 ms at best (a model),',
