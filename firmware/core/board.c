@@ -226,7 +226,8 @@ void board_loop(void)
     bool waits = requests_poll();
     bool works = jobs_poll(waits);
     events_poll(waits);
-    if (!waits)
+    /* Right behind a tick, so that it is done long before the next one. */
+    if (ticks && !waits)
         guard_poll();
     if (!works)
         hal_sleep();
