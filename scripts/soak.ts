@@ -1,7 +1,7 @@
 /**
  * The long proofs: the same tests as in `npm test`, run for much longer.
  * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--cuts C] [--kills K] [--days D] [--seed S] [--only NAME]`;
- * NAME is edges, tables, currents, loaders, kinds, probes, glow, line, fuzz, unplugs, cuts, kills, simavr or years. The
+ * NAME is edges, tables, flips, currents, loaders, kinds, probes, glow, line, fuzz, unplugs, cuts, kills, simavr or years. The
  * results are written to build/soak.json.
  */
 import { spawnSync } from 'node:child_process';
@@ -31,6 +31,10 @@ const PARTS: Readonly<Record<string, { readonly what: string; readonly files: re
   currents: {
     what: 'the worst current of random tables and layouts, against everything that can be brought about',
     files: ['test/electrics/worst.test.ts', 'test/electrics/budget.test.ts'],
+  },
+  flips: {
+    what: 'every bit of the table and of the sites turned over, every byte of the kept table spoilt',
+    files: ['test/firmware/flips.test.ts', 'test/firmware/host/guard.test.ts'],
   },
   loaders: { what: 'the cable pulled inside every byte of a firmware write', files: ['test/loader'] },
   kinds: {
