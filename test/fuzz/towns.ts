@@ -11,7 +11,7 @@ import { after, board, never, program, site, until } from '../fixtures/sites/bui
 const QUICK = [10, 30_000] as const;
 
 /** Two junctions and a pair of beacons, a hundred times as fast as on a road. */
-const quickTown: BoardTable = board({
+export const quickTown: BoardTable = board({
   programs: [
     program({
       name: 'quick junction',
