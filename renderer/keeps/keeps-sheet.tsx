@@ -27,8 +27,8 @@ function KeepsOf({ board }: { readonly board: BoardModel }) {
   return (
     <>
       <p>
-        This computer has a copy of every table that {model.boardName(board.id)} kept: all of today, one a day for a
-        week, one a week before that. The one that you choose is sent and kept in one step; choose another to undo it.
+        This computer has copies of what {model.boardName(board.id)} kept: the last 20 of today, one a day for a week,
+        one a week before that. The one that you choose is sent and kept in one step; choose another to undo it.
         {unkept && ' What runs now is not kept: keep it first if you want to have it in this list.'}
       </p>
       {task?.name === 'putBack' && (

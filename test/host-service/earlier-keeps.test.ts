@@ -45,6 +45,8 @@ describe('earlier keeps', () => {
     const undo = (await list()).find(({ changes }) => changes?.[0]?.was === 22_000);
     await call('putBackKept', { ...AT, at: undo?.at ?? '', crc: undo?.crc ?? '' });
     expect(board().keptDials?.[0]?.[0]).toBe(22_000);
+    // Kept twice, it is there twice; the board starts with one of them.
+    expect((await list()).filter(({ isNow }) => isNow)).toHaveLength(1);
   });
 
   it('also the table of another layout can be put back', async () => {

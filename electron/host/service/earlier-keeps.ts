@@ -20,7 +20,11 @@ export class EarlierKeeps {
 
   /** Also of a board that is away: then nothing is known of what differs. */
   list(): EarlierKeep[] {
-    return this.copies().map((copy) => this.told(copy));
+    const { kept } = this.unit.known;
+    const copies = this.copies();
+    // What it starts with now may have been kept before, too.
+    const now = kept ? copies.findIndex(({ image }) => sameImage(image, kept)) : -1;
+    return copies.map((copy, at) => ({ ...this.told(copy), isNow: at === now }));
   }
 
   async putBack({ at, crc }: { readonly at: string; readonly crc: string }): Promise<Outcome<BoardState>> {
@@ -40,7 +44,7 @@ export class EarlierKeeps {
     return hooks.memory.keptCopies(plan, virtual !== null);
   }
 
-  private told({ at, layout, image, dials }: KeptCopy): EarlierKeep {
+  private told({ at, layout, image, dials }: KeptCopy): Omit<EarlierKeep, 'isNow'> {
     const { plan, known } = this.unit;
     const running = known.running ? namedDials(plan, known.running) : null;
     return {
@@ -48,7 +52,6 @@ export class EarlierKeeps {
       layout,
       crc: hex(imageCrc(image)),
       match: compareImages(image, plan.image?.bytes ?? null).match,
-      isNow: known.kept ? sameImage(image, known.kept) : false,
       // A copy that was made before names were noted is of the open layout all the same, or is not.
       changes: changesSince(dials.length > 0 ? dials : (namedDials(plan, image) ?? []), running),
     };
