@@ -33,7 +33,7 @@ test('uploads, nudges, events, overrides and snapshots at once: no byte lost, no
   const { board, line, count, session } = connected();
   expect(await line.until(session.greet())).toMatchObject({ ok: true });
   await line.until(session.request(ask.tell(true)));
-  const images = [30, 20, 40].map((amber) =>
+  const images = [30, 20, 40, 50, 10, 60, 80].map((amber) =>
     imageOf({
       ...quickTown,
       sites: quickTown.sites.map((site) => ({ ...site, dials: site.dials.map((ms) => ms + amber) })),
@@ -66,8 +66,8 @@ test('uploads, nudges, events, overrides and snapshots at once: no byte lost, no
   expect(count.repeats.filter((word) => word !== 'keep' && word !== 'who')).toEqual([]);
   // Enough at once to matter: the two lines are longer than the ring, and the way back was full of events.
   expect(count.most.bytes).toBeGreaterThan(63);
-  expect(count.requests).toBeGreaterThan(200);
-  expect(count.events).toBeGreaterThan(200);
+  expect(count.requests).toBeGreaterThan(150);
+  expect(count.events).toBeGreaterThan(150);
   await session.close();
 });
 
