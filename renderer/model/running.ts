@@ -32,6 +32,7 @@ const FAULTS: Readonly<Record<number, string>> = {
   1: 'Fault: conflicting lamps',
   2: 'Fault: no interval reached',
   3: 'Fault: table damaged',
+  4: 'Fault: state damaged',
 };
 
 export function runningOf(site: OpenSite, board: BoardModel, wall: number): Running {
