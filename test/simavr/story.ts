@@ -89,7 +89,8 @@ export class Story {
       this.ask('part', at, hex(image.subarray(at, at + 16))).wait(100);
     }
     this.ask('start').starts.push(this.now);
-    return this.wait(1000);
+    // No lamp of the tables that are sent has another edge so soon.
+    return this.wait(400);
   }
 
   private started(): void {
