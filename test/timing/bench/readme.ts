@@ -73,8 +73,10 @@ function against(results: Results, { parts, cores }: Told): string[] {
   const interval = of('interval', 'ms');
   const beacons = drift('beacons');
   return [
-    `${parts.usual?.minutes} emulated minutes of the example (Amberwick: ${parts.firmware?.minutes}), the same crystal for all, measured`,
-    `${day(parts.usual?.at ?? '')} by \`npm run bench\`:`,
+    ...wrapped(
+      `\`npm run bench\`, ${day(parts.usual?.at ?? '')}: ${parts.usual?.minutes} emulated minutes of the example (Amberwick:`,
+      `${parts.firmware?.minutes}), the same crystal for all; ± are three standard errors:`,
+    ),
     '',
     `| | ${Object.values(WAYS).join(' | ')} |`,
     '| --- | ---: | ---: | ---: | ---: | ---: |',
@@ -89,22 +91,25 @@ function against(results: Results, { parts, cores }: Told): string[] {
     row('flash', size('flash')),
     row('static RAM', size('ram')),
     '',
-    'The *usual program* is ours, written well (`test/timing/baseline/usual.c`): a state and a transition for each aspect,',
-    'elapsed times compared, nothing that waits, `since = now`. Its clock counts overflows of 1.024 ms, so a time that is',
-    'noticed late is lost for good (how often depends on the times); *times added up* is the same with `since += time`, as careful people write it. Neither has',
-    'a line, a conflict watch, a table or a store; two seconds more of green are an edit, a compilation and a load. One time',
-    'round is a pass of its loop, for Amberwick the time from waking to sleep. *Host-driven* is a board that takes a byte for',
-    'each lamp (`driven.c`); without its computer the lamps stay as they are. Its timers are late by 0 to 1 ms at best (a model),',
-    `and with all cores busy by ${late(results, 'host-busy')} (measured,`,
-    `load ${shown(results.value('timers-load-host-busy'))} on ${cores} cores); a byte waits up to 1 ms for its USB frame (a model). With timers set by deadlines its`,
-    `beacons drift by ${beacons('host-best-deadline')} a day (busy: ${beacons('host-busy-deadline')}), and the worst error`,
-    `of one time is ${interval('host-best-deadline')} (busy: ${interval('host-busy-deadline')}).`,
+    ...wrapped(
+      'The *usual program* is ours, written well (`test/timing/baseline/usual.c`): a state and a transition for each aspect,',
+      'elapsed times compared, nothing that waits, `since = now`. Its clock counts overflows of 1.024 ms, so a time that is',
+      'noticed late is lost for good (how often depends on the times); *times added up* is the same with `since += time`, as',
+      'careful people write it. Neither has a line, a conflict watch, a table or a store; two seconds more of green are an',
+      'edit, a compilation and a load. One time round is a pass of its loop, for Amberwick the time from waking to sleep.',
+      '*Host-driven* is a board that takes a byte for each lamp (`driven.c`); without its computer the lamps stay as they are.',
+      'Its timers are late by 0 to 1 ms at best (a model); busy, they were late by',
+      `${late(results, 'host-busy')}, measured at load ${shown(results.value('timers-load-host-busy'))} on ${cores} cores.`,
+      'A byte waits up to 1 ms for its USB frame (a model). With timers set by deadlines the drift of the beacons a day is',
+      `${beacons('host-best-deadline')}, busy ${beacons('host-busy-deadline')}, and the worst error of one time`,
+      `${interval('host-best-deadline')}, busy ${interval('host-busy-deadline')}.`,
+    ),
   ];
 }
 
 function late(results: Results, key: string): string {
   const of = (name: string) => shown(results.value(`timers-${name}-${key}`));
-  return `${of('median')} ms (median), ${of('99 %')} ms (99 %), ${of('worst')} ms (worst)`;
+  return `${of('median')} ms in the median, ${of('99 %')} ms in one of a hundred, ${of('worst')} ms at worst`;
 }
 
 const TABLES = [
@@ -159,9 +164,23 @@ function others(results: Results, { cpu, cores, node, parts }: Told): string[] {
     `| virtual board with the example at real time | ${value('live')} % of a core${mark('speed')} |`,
     `| read, compile, check and encode the example | ${value('compile')} ms${mark('speed')} |`,
     '',
-    'Board figures are emulated cycles, the same on every computer. The last three and the timers are by the clock of a shared',
-    `computer (${cpu}, ${cores} cores, Node ${node}).`,
+    ...wrapped(
+      'Board figures are emulated cycles, the same on every computer. The last three and the timers are by the clock of a',
+      `shared computer (${cpu}, ${cores} cores, Node ${node}).`,
+    ),
   ];
+}
+
+/** Words in lines of 120 characters at most. */
+function wrapped(...sentences: readonly string[]): string[] {
+  const lines = [''];
+  // A figure and its unit stay together.
+  for (const word of sentences.join(' ').split(/(?<!\d) | (?!(?:ms|s|%)\b)/)) {
+    const line = lines.at(-1) ?? '';
+    if (line.length + 1 + word.length > 120) lines.push(word);
+    else lines[lines.length - 1] = line === '' ? word : `${line} ${word}`;
+  }
+  return lines;
 }
 
 function day(iso: string): string {
