@@ -33,6 +33,8 @@ host.telling((name, data) => {
   if (name === 'log') void say({ type: 'logged', number: (data as { number: number }).number });
 });
 
+// Nobody is there to kill it any more.
+process.on('disconnect', () => process.exit());
 live().catch((error: Error) => say({ type: 'broken', cause: String(error.stack) }));
 
 async function live(): Promise<never> {
