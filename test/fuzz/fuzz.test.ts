@@ -52,10 +52,10 @@ describe('the core under random bytes', () => {
 });
 
 describe.runIf(BYTES > 0)('a fuzzer', () => {
-  it(`finds nothing in ${BYTES} bytes`, () => {
+  it(`finds nothing in ${BYTES} bytes`, async () => {
     const folder = `${build}fuzz`;
     mkdirSync(folder, { recursive: true });
-    const hunted = hunt({
+    const hunted = await hunt({
       folder,
       bytes: BYTES,
       seed: SEED,

@@ -26,7 +26,7 @@ export interface HuntOptions {
 }
 
 /** Throws with the fuzzer's own words when an input breaks a promise; it lies in the folder as `crash-...`. */
-export function hunt({ folder, bytes, seed, progress }: HuntOptions): Hunted {
+export async function hunt({ folder, bytes, seed, progress }: HuntOptions): Promise<Hunted> {
   const fuzzer = buildFuzzer();
   const { env, corpus } = unpack(folder);
   const found = join(folder, 'found');
@@ -47,6 +47,8 @@ export function hunt({ folder, bytes, seed, progress }: HuntOptions): Hunted {
     sum.features = Math.max(sum.features, Number(reached?.[2] ?? 0));
     sum.seconds = Math.round((performance.now() - begun) / 1000);
     progress?.(sum);
+    // What was told gets out before the next round takes all the time.
+    await new Promise((resolve) => setTimeout(resolve, 100));
   }
   return sum;
 }
