@@ -104,6 +104,8 @@ function build(chip: Chip, out: string, scratch: string): ImageEntry {
     '-DF_CPU=16000000UL',
     `-DCHIP_${chip.toUpperCase()}`,
     ...['-std=gnu11', '-Os', '-flto', '-Wall', '-Wextra', '-Werror', '-ffunction-sections', '-fdata-sections'],
+    // Copies of functions for the arguments of one caller: some microseconds, and more flash than there is.
+    ...['-fno-ipa-sra', '-fno-ipa-cp'],
     ...['-Wl,--gc-sections', '-Icore', '-Iavr'],
     ...sources('core'),
     ...sources('avr'),

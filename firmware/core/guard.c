@@ -81,6 +81,8 @@ void guard_put_word(uint16_t to, uint16_t word)
         at = 0;
 }
 
+void guard_damaged(void) { at = DAMAGED; }
+
 void guard_job_begins(void)
 {
     if (at & KEPT && at != DAMAGED)

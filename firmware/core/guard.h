@@ -22,6 +22,8 @@ void guard_image(uint16_t crc);
 void guard_put_word(uint16_t at, uint16_t word);
 /* A job begins: what was seen of the store counts no more. */
 void guard_job_begins(void);
+/* The running image cannot be whole. */
+void guard_damaged(void);
 void guard_note_fault(uint8_t site, uint8_t fault);
 /* A little of the round, in one tick of eight. */
 void guard_poll(void);

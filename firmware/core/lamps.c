@@ -24,13 +24,14 @@ static uint8_t left_over;
 static uint16_t first_at;
 static uint16_t first_input_at;
 
-/* What follows from the table and the sites. */
+/* What follows from the table. */
 static void find_places(void)
 {
     first_at = lamps_at(image_ram);
     first_input_at = inputs_at(image_ram);
-    left_over = sites_lamps();
 }
+
+uint8_t lamps_of_sites(void) { return left_over; }
 
 void lamps_start(void)
 {
@@ -39,6 +40,7 @@ void lamps_start(void)
     lamps_release_all();
     events_lamps();
     find_places();
+    left_over = sites_lamps();
 }
 
 void lamps_plan_left_over(void)

@@ -14,6 +14,8 @@ extern uint8_t lamps_lit[LAMP_BITS];
 /* The plan or an override may have changed since the last commit. */
 extern bool lamps_changed;
 
+/* So many lamps belong to sites, as the table had it when it started. */
+uint8_t lamps_of_sites(void);
 /* All dark, no overrides; the pins must stand at their dark levels. */
 void lamps_start(void);
 /* Plans indicators and sync outputs. */

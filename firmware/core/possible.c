@@ -39,7 +39,7 @@ void site_look(uint8_t i)
     if (i == 0)
         sites_find_first();
     sites_select(i);
-    uint16_t program = program_at(image_ram, image_bytes[site_record]);
+    uint16_t program = sites_program(image_bytes[site_record]);
     bool fits = site->program_at == program;
     site->program_at = program;
     /* Where it is zero it stays so. */

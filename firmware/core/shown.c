@@ -2,8 +2,10 @@
 
 #include "bits.h"
 #include "board.h"
+#include "guard.h"
 #include "image.h"
 #include "lamps.h"
+#include "possible.h"
 #include "sites.h"
 
 /* The packed states that a site shows, or 0 when all its lamps are dark. */
@@ -51,6 +53,9 @@ static bool any_flashing(const uint8_t *packed, uint8_t lamps)
 static void plan(const struct site *site, const uint8_t *packed, uint8_t lit)
 {
     uint8_t lamps = image_bytes[site->program_at + PROGRAM_LAMPS];
+    uint8_t most = (uint8_t)(image_bytes[AT_LAMPS] - site_first_lamp);
+    if (lamps > most)
+        lamps = most;
     uint8_t *byte = lamps_plan + (site_first_lamp >> 3);
     uint8_t mask = bit_mask(site_first_lamp), four = 0;
     lamps_changed = true;
@@ -110,6 +115,8 @@ static void tick(struct site *site, uint8_t i, bool anew)
     }
     if (!anew && !(site->flags & SITE_CHANGED))
         return;
+    if (site->program_at != sites_program(image_bytes[site_record]))
+        site_look(i);
     site->flags &= (uint8_t)~SITE_CHANGED;
     show(site);
     if (!breach(site))
@@ -123,9 +130,28 @@ static void tick(struct site *site, uint8_t i, bool anew)
         plan(site, 0, 0);
 }
 
+/* A site with a wrong program would plan the lamps of others, too. The lamps of
+ * all sites together tell that; nothing is planned until they fit. */
+static bool lamps_fit(void)
+{
+    if (sites_lamps() == lamps_of_sites())
+        return true;
+    for (uint8_t i = 0; i < sites_count && i < CAPACITY_SITES; i++)
+        site_look(i);
+    if (sites_lamps() == lamps_of_sites())
+        return true;
+    guard_damaged();
+    return false;
+}
+
 void shown_tick(bool anew)
 {
     struct site *site = sites;
+    bool any = anew;
+    for (uint8_t i = 0; i < sites_count && i < CAPACITY_SITES; i++)
+        any |= (sites[i].flags & SITE_CHANGED) != 0;
+    if (any && !lamps_fit())
+        return;
     for (uint8_t i = 0; i < sites_count && i < CAPACITY_SITES; i++, site++)
         if (anew || site->flags & (SITE_CHANGED | SITE_FLASHING))
             tick(site, i, anew);

@@ -5,6 +5,7 @@
 #include "bits.h"
 #include "board.h"
 #include "events.h"
+#include "groups.h"
 #include "guard.h"
 #include "image.h"
 #include "inputs.h"
@@ -32,9 +33,17 @@ static void go_to_first(void)
     site_first_lamp = 0;
 }
 
+uint16_t sites_program(uint8_t program)
+{
+    uint16_t at = group_at(image_bytes[AT_GROUPS]);
+    while (program--)
+        at = (uint16_t)(at + image_word(at));
+    return at;
+}
+
 void sites_find_first(void)
 {
-    first_record = program_at(image_ram, image_bytes[AT_PROGRAMS]);
+    first_record = sites_program(image_bytes[AT_PROGRAMS]);
     go_to_first();
 }
 
@@ -234,7 +243,7 @@ void sites_start(void)
     for (uint8_t i = 0; i < sites_count; i++, seed += SEED_STEP) {
         struct site *site = &sites[i];
         sites_select(i);
-        site->program_at = program_at(image_ram, image_bytes[site_record]);
+        site->program_at = sites_program(image_bytes[site_record]);
         site->generator = SEED ^ seed ? SEED ^ seed : 1;
     }
     sites_again_all();

@@ -46,6 +46,8 @@ extern uint8_t site_at_hand;
 extern uint16_t site_record;
 extern uint8_t site_first_lamp;
 void sites_go_to(uint8_t site);
+/* Where a program of the running image lies. */
+uint16_t sites_program(uint8_t program);
 /* Where the first record lies, found anew. */
 void sites_find_first(void);
 /* Puts a copy of a site at a row of its program. */
