@@ -165,7 +165,9 @@ describe('through the shipped image, inputs at random times', () => {
         // Whoever left the inputs alone would see something else.
         expect(distance(byLamp(edges, ms - 500), byLamp(ideal(table, [], ms, 0), ms - 500))).toBeNull();
 
-        expect(Math.min(...distances.map((it) => it ?? Number.POSITIVE_INFINITY))).toBeLessThan(1);
+        // Edges come at their tick, behind the work of it, which the start has not: with five sites of the large board
+        // that is about a millisecond (PROTOCOL.md chapter 5). A tick too late would be 1 ms more.
+        expect(Math.min(...distances.map((it) => it ?? Number.POSITIVE_INFINITY))).toBeLessThan(1.25);
       },
       PATIENCE,
     );
