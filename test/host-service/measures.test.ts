@@ -13,7 +13,6 @@ async function measuring(change: (board: TableBoard) => void = () => {}) {
       probe: () => [1, 371, 1017],
       supply: () => told.supply,
       meter: () => [1084],
-      guard: () => [0, '-', 0, '00', 0, 0],
     };
     change(board);
   });

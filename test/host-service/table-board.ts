@@ -89,6 +89,7 @@ export class TableBoard {
       snap: () => [this.ms, this.lit, '0', this.master, this.flags()],
       site: ({ args: [site] }) => [this.row, this.elapsed, this.held.has(Number(site)) ? '01' : '00', 0],
       beat: () => [this.ms],
+      guard: () => [0, '-', 0, '00', 0, 0],
       start: () => {
         this.run = line.staged.slice();
         return [hex4(imageShape(this.run) ?? 0)];
