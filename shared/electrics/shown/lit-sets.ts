@@ -24,10 +24,12 @@ export function siteSets(table: BoardTable, site: number): SiteSets {
   }
   const reached = reachedRows(table, site);
   const shown = reached.rows.flatMap((at) => statesOf(program, at));
-  const run = setsOf([...shown, program.fault]);
+  // A site comes back from its fault by itself, by way of its safe aspect (PROTOCOL.md, chapter 6).
+  const broken = [program.fault, program.safe];
+  const run = setsOf([...shown, ...broken]);
   // A fault goes before the night; a site that finds no interval at its start has nothing else to show.
   const atNight = { run: shown, fault: [], safe: [program.safe], dark: [] }[binding.atNight];
-  const night = setsOf(reached.rows.length > 0 ? [...atNight, program.fault] : [program.fault]);
+  const night = setsOf(reached.rows.length > 0 ? [...atNight, ...broken] : broken);
   return { sets: { run, night, safe: setsOf([program.safe]), off: [] }, isExact: reached.isExact };
 }
 
