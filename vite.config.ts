@@ -12,5 +12,7 @@ export default defineConfig({
     // Fonts and styles stay files: the content security policy allows nothing inline.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    // The panel comes from the same computer: one file of this size is there at once.
+    chunkSizeWarningLimit: 1500,
   },
 });
