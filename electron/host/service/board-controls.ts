@@ -1,10 +1,9 @@
 /** Short commands to a running board: hold, step, start again, pause, master, press. */
 import { ask, type Request } from '../../../shared/link/requests.ts';
 import type { CallArgs, CallResults, Outcome } from '../../../shared/workbench/contract.ts';
-import { problem } from '../../../shared/workbench/problems.ts';
 import { fine } from '../result.ts';
+import { askBoard, askOfLayout } from './ask-board.ts';
 import type { BoardUnit } from './board-unit.ts';
-import { requestProblem } from './failures.ts';
 import { inputName, rowName, siteName } from './sentences.ts';
 
 type Args<N extends 'hold' | 'step' | 'again' | 'pause' | 'master' | 'press'> = Omit<CallArgs<N>, 'board'>;
@@ -41,7 +40,7 @@ export class BoardControls {
   async step({ site }: Args<'step'>): Promise<Outcome<CallResults['step']>> {
     const { unit } = this;
     const shown = unit.view.row(site);
-    const stepped = await this.request(ask.step(site), true);
+    const stepped = await askOfLayout(unit, ask.step(site));
     if (!stepped.ok) return stepped;
     // The answer to a repeat carries no row.
     const row = stepped.value ?? shown ?? 0;
@@ -89,22 +88,10 @@ export class BoardControls {
     data: Record<string, string | number | boolean | null>,
     byNumber = true,
   ): Promise<Outcome<null>> {
-    const done = await this.request(request, byNumber);
+    const done = await (byNumber ? askOfLayout : askBoard)(this.unit, request);
     if (!done.ok) return done;
     this.unit.log('control', text, data);
     await this.unit.snapshot();
     return fine(null);
-  }
-
-  private async request<T>(request: Request<T>, byNumber: boolean): Promise<Outcome<T>> {
-    const { unit } = this;
-    const { session } = unit;
-    if (!session) return { ok: false, problem: unit.absence };
-    if (byNumber && !unit.known.running) return problem('refused', { ...unit.link.where, refusal: 5 });
-    if (byNumber && !unit.isOpenLayout) return problem('otherTable', unit.link.where);
-    const answer = await session.request(request);
-    if (answer.ok) return answer;
-    const lost = answer.error.kind === 'ended' ? unit.link.problem : null;
-    return { ok: false, problem: lost ?? requestProblem(answer.error, unit.link.where) };
   }
 }

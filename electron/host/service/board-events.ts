@@ -6,10 +6,7 @@ import type { BoardSession } from '../session.ts';
 import type { BoardUnit } from './board-unit.ts';
 import { backText, deedText, guardText } from './guard-words.ts';
 import { restartedText, siteName } from './sentences.ts';
-import { compareVersions } from './shipped.ts';
-
-/** Firmware that has a guard to ask. */
-const GUARD_SINCE = '1.2.0';
+import { knowsNewWords } from './shipped.ts';
 
 export class BoardEvents {
   private readonly unit: BoardUnit;
@@ -75,7 +72,7 @@ export class BoardEvents {
 
   /** The board was met: what its guard has seen while nobody was there. */
   async met(session: BoardSession, who: Who): Promise<void> {
-    if (compareVersions(who.firmware, GUARD_SINCE) < 0) return;
+    if (!knowsNewWords(who)) return;
     const seen = await session.request(ask.guard());
     const text = seen.ok ? guardText(this.unit.plan, seen.value) : null;
     if (text !== null && session === this.unit.session) this.unit.log('fault', text);

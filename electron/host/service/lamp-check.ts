@@ -7,14 +7,11 @@ import type { CallArgs, CallResults, Outcome } from '../../../shared/workbench/c
 import { describeProblem, problem } from '../../../shared/workbench/problems.ts';
 import type { CheckBook } from '../checks/check-book.ts';
 import { fine } from '../result.ts';
+import { askBoard, askOfLayout } from './ask-board.ts';
 import type { BoardUnit } from './board-unit.ts';
-import { requestProblem } from './failures.ts';
-import { compareVersions } from './shipped.ts';
+import { knowsNewWords } from './shipped.ts';
 
 type Args<N extends 'beginCheck' | 'light' | 'noteCheck'> = Omit<CallArgs<N>, 'board'>;
-
-/** From this firmware on the board itself ends a lamp's time. */
-const TIMED_SINCE = '1.2.0';
 
 export class LampCheck {
   private readonly unit: BoardUnit;
@@ -48,13 +45,13 @@ export class LampCheck {
     return this.inTurn(async () => {
       const { unit } = this;
       if (unit.task || unit.job) return problem('boardBusy', unit.link.where);
-      const dark = await this.request(ask.lamp('all', others === 'dark' ? 'off' : 'auto'));
+      const dark = await askOfLayout(unit, ask.lamp('all', others === 'dark' ? 'off' : 'auto'));
       if (!dark.ok) return dark;
       if (others === 'safe') {
-        const safe = await this.request(ask.master('safe'));
+        const safe = await askOfLayout(unit, ask.master('safe'));
         if (!safe.ok) return safe;
       } else if (unit.checking && this.others === 'safe') {
-        await this.request(ask.master('auto'));
+        await askOfLayout(unit, ask.master('auto'));
       }
       this.others = others;
       this.lit = null;
@@ -73,11 +70,9 @@ export class LampCheck {
     return this.inTurn(async () => {
       const { unit } = this;
       if (!unit.checking) return problem('noCheck', unit.session ? unit.link.where : {});
-      if (forMs > 0 && compareVersions(unit.link.who?.firmware ?? '', TIMED_SINCE) < 0) {
-        return problem('cannotTimeLamps', unit.link.where);
-      }
+      if (forMs > 0 && !knowsNewWords(unit.link.who)) return problem('cannotTimeLamps', unit.link.where);
       for (const request of this.requestsFor(lamp, forMs)) {
-        const done = await this.request(request);
+        const done = await askOfLayout(unit, request);
         if (!done.ok) return done;
       }
       return fine(null);
@@ -115,8 +110,8 @@ export class LampCheck {
       const { unit } = this;
       if (!unit.checking) return fine(null);
       unit.checking = false;
-      const freed = await this.send(ask.lamp('all', 'auto'));
-      const master = this.others === 'safe' ? await this.send(ask.master('auto')) : freed;
+      const freed = await askBoard(unit, ask.lamp('all', 'auto'));
+      const master = this.others === 'safe' ? await askBoard(unit, ask.master('auto')) : freed;
       unit.log('check', `Ended the lamp check on ${unit.plan.name}; its sites show again.`);
       unit.tellState();
       await unit.snapshot();
@@ -142,23 +137,5 @@ export class LampCheck {
     const turn = this.queue.then(work);
     this.queue = turn.catch(() => {});
     return turn;
-  }
-
-  /** A request about the lamps of the open layout. */
-  private async request(request: Request<null>): Promise<Outcome<null>> {
-    const { unit } = this;
-    if (!unit.session) return { ok: false, problem: unit.absence };
-    if (!unit.known.running) return problem('refused', { ...unit.link.where, refusal: 5 });
-    if (!unit.isOpenLayout) return problem('otherTable', unit.link.where);
-    return this.send(request);
-  }
-
-  private async send(request: Request<null>): Promise<Outcome<null>> {
-    const { unit } = this;
-    if (!unit.session) return { ok: false, problem: unit.absence };
-    const answer = await unit.session.request(request);
-    if (answer.ok) return answer;
-    const lost = answer.error.kind === 'ended' ? unit.link.problem : null;
-    return { ok: false, problem: lost ?? requestProblem(answer.error, unit.link.where) };
   }
 }

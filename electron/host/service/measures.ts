@@ -5,17 +5,15 @@ import type { CallArgs, CallResults, Outcome } from '../../../shared/workbench/c
 import { type ProblemCode, problem } from '../../../shared/workbench/problems.ts';
 import { fine } from '../result.ts';
 import type { BoardSession } from '../session.ts';
+import { failureOf } from './ask-board.ts';
 import type { BoardUnit } from './board-unit.ts';
-import { requestProblem } from './failures.ts';
-import { compareVersions } from './shipped.ts';
+import { knowsNewWords } from './shipped.ts';
 import { SupplyWatch } from './supply-watch.ts';
 
 type Args<N extends 'pulse' | 'probe' | 'supply'> = Omit<CallArgs<N>, 'board'>;
 
 type RefusedAs = Readonly<Record<string, ProblemCode>>;
 
-/** Firmware that knows the words. */
-const SINCE = '1.2.0';
 /** Between two looks at the supply, ms of the host. */
 const LOOK_MS = 5000;
 
@@ -100,7 +98,7 @@ export class Measures {
   }
 
   private get canTell(): boolean {
-    return compareVersions(this.unit.link.who?.firmware ?? '', SINCE) >= 0;
+    return knowsNewWords(this.unit.link.who);
   }
 
   /** `refusedAs`: the problem for a refusal by its key; `detail`: the output that it is about. */
@@ -116,8 +114,7 @@ export class Measures {
     const known =
       error.kind === 'refused' ? { ...refusedAs, unknownVerb: 'cannotMeasure' as const }[error.key] : undefined;
     if (known) return problem(known, { ...where, ...(detail === undefined ? {} : { detail }) });
-    const lost = error.kind === 'ended' ? unit.link.problem : null;
-    return { ok: false, problem: lost ?? requestProblem(error, where) };
+    return { ok: false, problem: failureOf(unit, error) };
   }
 }
 

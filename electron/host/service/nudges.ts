@@ -5,11 +5,10 @@
  */
 import { ask } from '../../../shared/link/requests.ts';
 import type { CallResults, Outcome } from '../../../shared/workbench/contract.ts';
-import { problem } from '../../../shared/workbench/problems.ts';
 import { timeText } from '../../../shared/workbench/words.ts';
 import { fine } from '../result.ts';
+import { failureOf, lossOf, openLayoutOn } from './ask-board.ts';
 import type { BoardUnit } from './board-unit.ts';
-import { requestProblem } from './failures.ts';
 import { dialIn } from './images.ts';
 import { dialName } from './sentences.ts';
 
@@ -53,16 +52,14 @@ export class Nudges {
 
   private async turn(site: number, dial: number, ms: number): Promise<Nudged> {
     const { unit } = this;
-    const { session } = unit;
-    if (!session) return { ok: false, problem: unit.absence };
-    if (!unit.known.running) return problem('refused', { ...unit.link.where, refusal: 5 });
-    if (!unit.isOpenLayout) return problem('otherTable', unit.link.where);
-    const from = dialIn(unit.known.running, site, dial);
+    const there = openLayoutOn(unit);
+    if (!there.ok) return there;
+    const { session, running } = there.value;
+    const from = dialIn(running, site, dial);
     const turned = await session.request(ask.dial(site, dial, ms));
     if (!turned.ok) {
-      const lost = turned.error.kind === 'ended' ? unit.link.problem : null;
-      const found = lost ?? requestProblem(turned.error, unit.link.where);
-      if (!lost)
+      const found = failureOf(unit, turned.error);
+      if (!lossOf(unit, turned.error))
         unit.log('problem', `${dialName(unit.plan, site, dial)} stayed: ${found.what}`, { site, dial, to: ms });
       return { ok: false, problem: found };
     }

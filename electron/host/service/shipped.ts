@@ -48,6 +48,14 @@ export function firmwareMatch({ who, problem }: Met, shipped: string | null): Fi
   return order === 0 ? 'same' : order < 0 ? 'older' : 'newer';
 }
 
+/** From this firmware on a board measures, lights a lamp for a time, and has a guard (firmware/PROTOCOL.md, words). */
+const NEW_WORDS_SINCE = '1.2.0';
+
+/** Nobody known counts as older. */
+export function knowsNewWords(who: Met['who']): boolean {
+  return who !== null && compareVersions(who.firmware, NEW_WORDS_SINCE) >= 0;
+}
+
 /** Negative when `a` is the older one. What is missing or no number counts as 0. */
 export function compareVersions(a: string, b: string): number {
   const [left, right] = [numbers(a), numbers(b)];
