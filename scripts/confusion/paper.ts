@@ -6,9 +6,9 @@ import { levelAt, type Undefined } from '../../shared/electrics/circuit/levels.t
 import { Network } from '../../shared/electrics/circuit/network.ts';
 import type { Drive } from '../../shared/electrics/circuit/node.ts';
 import type { Parts } from '../../shared/electrics/circuit/parts.ts';
-import { FIRST_BIT } from '../../shared/electrics/loads.ts';
 import type { Load, WiringFault } from '../../shared/electrics/model.ts';
 import { isAnalogue } from '../../shared/lampcheck/self-check/probed.ts';
+import { FIRST_BIT } from '../../shared/layout/wiring/numbers.ts';
 import type { PinReading } from '../../shared/link/requests.ts';
 
 export interface Conditions {

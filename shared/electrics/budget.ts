@@ -1,11 +1,11 @@
 /** What a board carries: each pin, port group, chip, register, driver and supply, at worst and on average. */
 import type { Board } from '../layout/outputs.ts';
 import type { Layout } from '../layout/schema.ts';
+import { FIRST_BIT } from '../layout/wiring/numbers.ts';
 import { type Confidence, type Fact, fact } from '../practice/fact.ts';
 import type { CompiledBoard } from '../signals/compile.ts';
 import { loadsOf } from './loads.ts';
 import type { Load } from './model.ts';
-import { FIRST_BIT } from './outputs.ts';
 import {
   BOARD_OWN,
   CHIP_OWN,

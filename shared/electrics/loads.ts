@@ -1,13 +1,11 @@
 /** What hangs on each output of a board: the lamps of the document by the numbers of the table. */
 import type { Layout } from '../layout/schema.ts';
+import { outputName } from '../layout/wiring/numbers.ts';
 import type { CompiledBoard, CompiledLamp } from '../signals/compile.ts';
 import { headsAt, lampAt, stepsOf } from './document-lamp.ts';
 import { circuitOf, WIRE } from './lamp-circuit.ts';
 import type { Load } from './model.ts';
-import { outputName } from './outputs.ts';
 import { wireOf } from './usual.ts';
-
-export { FIRST_BIT, outputName } from './outputs.ts';
 
 /** One for each lamp of the table, in its order; `compiled` must come from the same layout. */
 export function loadsOf(layout: Layout, compiled: CompiledBoard): Load[] {
@@ -22,7 +20,7 @@ export function loadsOf(layout: Layout, compiled: CompiledBoard): Load[] {
       {
         lamp: it.index,
         output: entry.output,
-        outputName: outputName(entry.output, compiled.table.chip),
+        outputName: outputName(board, entry.output),
         site: site.id,
         siteName: site.name,
         label: it.label,

@@ -1,6 +1,7 @@
 /** What one has to buy or find for the lamps of a board. Choices without a source are common practice. */
 import type { WireColour } from '../layout/electrics.ts';
 import type { Layout } from '../layout/schema.ts';
+import { FIRST_BIT } from '../layout/wiring/numbers.ts';
 import type { CompiledBoard } from '../signals/compile.ts';
 import { bandsOf, ohmsText } from './bands.ts';
 import { chipOf } from './budget.ts';
@@ -8,7 +9,6 @@ import { type Base, baseOf } from './drivers.ts';
 import { branchesOf, seriesOf } from './lamp-circuit.ts';
 import { isWire, loadsOf } from './loads.ts';
 import type { Load } from './model.ts';
-import { FIRST_BIT } from './outputs.ts';
 import { SMALL_TRANSISTOR } from './profiles/limits.ts';
 import { PROFILES } from './profiles/profiles.ts';
 import { branchFigures, loadCurrents, RATINGS } from './resistors.ts';

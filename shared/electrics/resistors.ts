@@ -1,9 +1,10 @@
 /** What flows through a lamp and its resistor, and how large the resistor must be built. */
+
+import { FIRST_BIT } from '../layout/wiring/numbers.ts';
 import { common, type Fact, fact } from '../practice/fact.ts';
 import { baseOf } from './drivers.ts';
 import { branchesOf, headroom } from './lamp-circuit.ts';
 import type { LampCircuit, Load } from './model.ts';
-import { FIRST_BIT } from './outputs.ts';
 import { PIN_LIMITS, POWER_REGISTER, SHIFT_REGISTER, SMALL_TRANSISTOR } from './profiles/limits.ts';
 import { BOARD_VOLTS } from './usual.ts';
 

@@ -1,4 +1,5 @@
 /** Each word of the vocabulary as a sentence without its full stop. Numbers are those on the wire, they count from 0. */
+import { CHAIN_BASE } from '../table/format.ts';
 import { fromHex } from './fields.ts';
 import { ask } from './requests.ts';
 import { fine, type Result } from './result.ts';
@@ -6,7 +7,6 @@ import { DEEDS, FAULTS, FLAGS, SITE_FLAGS } from './vocabulary.ts';
 
 /** SITE of a dial request from here on means the cycle of a group (firmware/PROTOCOL.md, `dial`). */
 const GROUP_BASE = 128;
-const CHAIN_BASE = 128;
 /** Of a longer list only this many are named. */
 const MOST_NAMED = 12;
 

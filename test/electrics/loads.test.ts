@@ -1,6 +1,7 @@
 /** What hangs on the outputs: heads that share them, and what is taken for granted. */
 import { describe, expect, it } from 'vitest';
-import { FIRST_BIT, isWire, loadsOf } from '../../shared/electrics/loads.ts';
+import { isWire, loadsOf } from '../../shared/electrics/loads.ts';
+import { FIRST_BIT } from '../../shared/layout/wiring/numbers.ts';
 import { CHAIN_BASE } from '../../shared/table/format.ts';
 import { compiled, example } from './layouts.ts';
 

@@ -1,5 +1,5 @@
 /** What the chip can measure by itself: pins, and its own supply; and outputs that are lit for a moment. */
-import { outputName } from '../../../shared/electrics/outputs.ts';
+import { outputName } from '../../../shared/layout/wiring/numbers.ts';
 import { ask, type Request, type Supply } from '../../../shared/link/requests.ts';
 import type { CallArgs, CallResults, Outcome } from '../../../shared/workbench/contract.ts';
 import { type ProblemCode, problem } from '../../../shared/workbench/problems.ts';
@@ -94,7 +94,7 @@ export class Measures {
   }
 
   private nameOf(output: number): string {
-    return outputName(output, this.unit.plan.chip);
+    return outputName(this.unit.plan, output);
   }
 
   private get canTell(): boolean {

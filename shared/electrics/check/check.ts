@@ -2,9 +2,9 @@
 import type { Finding } from '../../findings/finding.ts';
 import { error } from '../../findings/make.ts';
 import type { Layout } from '../../layout/schema.ts';
+import { FIRST_BIT } from '../../layout/wiring/numbers.ts';
 import type { CompiledBoard } from '../../signals/compile.ts';
 import { type Budget, budgetOf, chipOf } from '../budget.ts';
-import { FIRST_BIT } from '../outputs.ts';
 import { BOARD_VOLTS } from '../usual.ts';
 import { checkLamp } from './lamps.ts';
 import { checkLines } from './lines.ts';

@@ -1,9 +1,9 @@
 /** What is wrong with the electrics of single lamps. */
 import type { Finding } from '../../findings/finding.ts';
 import { error, warning } from '../../findings/make.ts';
+import { FIRST_BIT } from '../../layout/wiring/numbers.ts';
 import { branchesOf, headroom, LEAST_HEADROOM } from '../lamp-circuit.ts';
 import type { Load } from '../model.ts';
-import { FIRST_BIT } from '../outputs.ts';
 import { branchFigures, RATINGS } from '../resistors.ts';
 import { milliampsText, voltsText } from '../words.ts';
 

@@ -3,7 +3,7 @@
  * node touches only rails, so each is solved by itself; the supply that sags joins them.
  */
 
-import { FIRST_BIT } from '../loads.ts';
+import { FIRST_BIT } from '../../layout/wiring/numbers.ts';
 import type { Load, WiringFault } from '../model.ts';
 import { type Drive, type Driver, driftingVolts, type Node, restingVolts, supplyAmps } from './node.ts';
 import { type Parts, USUAL_PARTS } from './parts.ts';

@@ -1,6 +1,7 @@
 /** What a probe can be asked about at all. */
-import { FIRST_BIT } from '../../electrics/loads.ts';
+
 import type { Load } from '../../electrics/model.ts';
+import { FIRST_BIT } from '../../layout/wiring/numbers.ts';
 import { LEAST_VOLTS, MOST_VOLTS } from './limits.ts';
 
 /** Pin with the board's own LED; the serial line. */

@@ -23,11 +23,15 @@ export function outputNumber(board: Board, { pin, bit }: Pick<Lamp, 'pin' | 'bit
 }
 
 /** The same as the document writes it. */
-export function outputFields(board: Board, output: number): { readonly pin: string } | { readonly bit: number } {
+export function outputFields(
+  board: Pick<Board, 'chip'>,
+  output: number,
+): { readonly pin: string } | { readonly bit: number } {
   return output >= FIRST_BIT ? { bit: output - FIRST_BIT } : { pin: namedPin(output, BOARD_PINS[board.chip].analogue) };
 }
 
-export function outputName(board: Board, output: number): string {
+/** What a person reads: `D5`, `A2`, `bit 12`. */
+export function outputName(board: Pick<Board, 'chip'>, output: number): string {
   const fields = outputFields(board, output);
   return 'pin' in fields ? fields.pin : `bit ${fields.bit}`;
 }
