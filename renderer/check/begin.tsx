@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { Scope } from '../../shared/lampcheck/check.ts';
 import { lampsInScope } from '../../shared/lampcheck/check.ts';
 import { answersNow, countText } from '../../shared/lampcheck/document.ts';
+import { BoardSwitch } from '../board/board-switch.tsx';
 import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 import { SelfCheckPart } from './self-check.tsx';
@@ -33,24 +34,14 @@ export function Begin() {
         <li>Look, do not touch: switch the supply off before you solder or move a wire.</li>
         <li>Extra-low voltage only. Never for real traffic.</li>
       </ul>
-      {boards.value.length > 1 && (
-        <label class="field">
-          Board
-          <select
-            value={id}
-            onChange={(event) => {
-              board.value = event.currentTarget.value;
-              choice.value = 'all';
-            }}
-          >
-            {boards.value.map((it) => (
-              <option key={it.id} value={it.id}>
-                {model.boardName(it.id)}
-              </option>
-            ))}
-          </select>
-        </label>
-      )}
+      <BoardSwitch
+        boards={boards.value}
+        chosen={id}
+        choose={(chosen) => {
+          board.value = chosen;
+          choice.value = 'all';
+        }}
+      />
       {!isReady && (
         <div class="row" role="status">
           <p class="check-says">

@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import { BoardSwitch } from '../board/board-switch.tsx';
 import { usePanel } from '../model/context.ts';
 import { type FindModel, findOf } from './find.ts';
 import { FindAsking } from './find-asking.tsx';
@@ -41,23 +42,13 @@ function Begin({ find }: { readonly find: FindModel }) {
         Put the sites with their lamps into the plan first, on any outputs. Then press each lamp that you see flash: it
         gets the output that it really hangs on.
       </p>
-      {boards.value.length > 1 && (
-        <label class="field">
-          Board
-          <select
-            value={id}
-            onChange={(event) => {
-              find.board.value = event.currentTarget.value;
-            }}
-          >
-            {boards.value.map((it) => (
-              <option key={it.id} value={it.id}>
-                {model.boardName(it.id)}
-              </option>
-            ))}
-          </select>
-        </label>
-      )}
+      <BoardSwitch
+        boards={boards.value}
+        chosen={id}
+        choose={(chosen) => {
+          find.board.value = chosen;
+        }}
+      />
       <label class="field check">
         <input
           type="checkbox"

@@ -3,6 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { OFFERS, type Offer } from '../../shared/layout/new-site/offers.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
+import { BoardSwitch } from '../board/board-switch.tsx';
 import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 import { addSite, boardFor, takeLarger } from './add.ts';
@@ -90,23 +91,13 @@ function NewSite({ layout }: { readonly layout: Layout }) {
               }}
             />
           </label>
-          {layout.boards.length > 1 && (
-            <label class="field">
-              Board
-              <select
-                value={at}
-                onChange={(event) => {
-                  board.value = event.currentTarget.value;
-                }}
-              >
-                {layout.boards.map(({ id, name: label }) => (
-                  <option key={id} value={id}>
-                    {label}
-                  </option>
-                ))}
-              </select>
-            </label>
-          )}
+          <BoardSwitch
+            boards={layout.boards}
+            chosen={at}
+            choose={(id) => {
+              board.value = id;
+            }}
+          />
           <button type="submit" class="button strong" aria-disabled={'findings' in tried}>
             Add it
           </button>

@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import { faultText } from '../../shared/electrics/circuit/fault-words.ts';
 import type { WiringFault } from '../../shared/electrics/model.ts';
 import { inCheckOrder } from '../../shared/lampcheck/lamps.ts';
+import { BoardSwitch } from '../board/board-switch.tsx';
 import { CommandButton } from '../commands/button.tsx';
 import type { BoardModel } from '../model/board.ts';
 import { usePanel } from '../model/context.ts';
@@ -18,23 +19,13 @@ export function PractiseSheet() {
   if (!board) return <p>Connect the virtual board first: faults can be set there only.</p>;
   return (
     <div class="check-part">
-      {virtual.length > 1 && (
-        <label class="field">
-          Board
-          <select
-            value={board.id}
-            onChange={(event) => {
-              chosen.value = event.currentTarget.value;
-            }}
-          >
-            {virtual.map(({ id }) => (
-              <option key={id} value={id}>
-                {model.boardName(id)}
-              </option>
-            ))}
-          </select>
-        </label>
-      )}
+      <BoardSwitch
+        boards={virtual}
+        chosen={board.id}
+        choose={(id) => {
+          chosen.value = id;
+        }}
+      />
       <Faults key={board.id} board={board} />
       <GlowPicture board={board} />
     </div>

@@ -1,8 +1,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import type { Frame } from '../../shared/workbench/contract.ts';
+import { BoardSwitch } from '../board/board-switch.tsx';
 import { CommandButton } from '../commands/button.tsx';
-import type { BoardModel } from '../model/board.ts';
 import { usePanel } from '../model/context.ts';
 import { isTrouble } from '../model/frames.ts';
 import { FrameLine } from './frame-line.tsx';
@@ -25,9 +25,7 @@ export function FramesSheet() {
   return (
     <>
       <div class="row">
-        {boards.length > 1 && (
-          <BoardSwitch boards={boards} chosen={board?.id ?? ''} choose={(id) => (chosen.value = id)} />
-        )}
+        <BoardSwitch boards={boards} chosen={board?.id ?? ''} choose={(id) => (chosen.value = id)} />
         <label class="field check">
           <input
             type="checkbox"
@@ -83,27 +81,5 @@ function Lines({ shown }: { readonly shown: readonly Frame[] }) {
         <FrameLine key={frame.number} frame={frame} />
       ))}
     </ol>
-  );
-}
-
-interface SwitchProps {
-  readonly boards: readonly BoardModel[];
-  readonly chosen: string;
-  readonly choose: (id: string) => void;
-}
-
-function BoardSwitch({ boards, chosen, choose }: SwitchProps) {
-  const { model } = usePanel();
-  return (
-    <label class="field">
-      Board
-      <select value={chosen} onChange={(event) => choose(event.currentTarget.value)}>
-        {boards.map(({ id }) => (
-          <option key={id} value={id}>
-            {model.boardName(id)}
-          </option>
-        ))}
-      </select>
-    </label>
   );
 }

@@ -1,4 +1,5 @@
 import { useMemo } from 'preact/hooks';
+import { BoardSwitch } from '../board/board-switch.tsx';
 import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 import { type Part, type Wired, Wiring } from '../model/wiring.ts';
@@ -36,7 +37,7 @@ function OneBoard({ wiring, wired }: { readonly wiring: Wiring; readonly wired: 
       <div class="wiring-main">
         <div class="wiring-head">
           <div class="row">
-            <Boards wiring={wiring} />
+            <BoardSwitch boards={wired.layout.boards} chosen={wiring.board.value} choose={(id) => wiring.take(id)} />
             <p class="wiring-count">
               {counted(wired.lamps.length, 'lamp')}, {free === 0 ? 'no output' : counted(free, 'output')} free.
             </p>
@@ -98,23 +99,5 @@ function OldOutputs({ board: id }: { readonly board: string }) {
       <p>The board still runs the old outputs.</p>
       <CommandButton id="send" about={{ board }} />
     </>
-  );
-}
-
-function Boards({ wiring }: { readonly wiring: Wiring }) {
-  const { model } = usePanel();
-  const boards = model.open.value.layout?.boards ?? [];
-  if (boards.length < 2) return null;
-  return (
-    <label class="field">
-      Board
-      <select value={wiring.board.value} onChange={(event) => wiring.take(event.currentTarget.value)}>
-        {boards.map(({ id, name }) => (
-          <option key={id} value={id}>
-            {name}
-          </option>
-        ))}
-      </select>
-    </label>
   );
 }
