@@ -3,15 +3,15 @@
  * often as it likes (restart.h): the core's variables lie in sections of their own.
  */
 import { execFileSync } from 'node:child_process';
-import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Chip } from '../../shared/table/format.ts';
+import { builtOnce, listed } from '../fixtures/built-once.ts';
 
 const folder = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const [here, host, core] = [folder('.'), folder('../firmware/host/'), folder('../../firmware/core/')];
-const cache = folder('../../node_modules/.cache/amberwick-fuzz/');
+const CACHE = 'amberwick-fuzz';
 
 export interface BuildOptions {
   readonly name: string;
@@ -35,7 +35,9 @@ export function buildProgram(options: BuildOptions): string {
   const { compiler, flags } = settings(options);
   const core = coreObject(options);
   const ours = [join(host, 'hal.c'), ...WATCH, ...sources];
-  return once(`${name}-${chip}`, '', [core, compiler, ...flags, ...link], [...headers(), ...ours], (made) => {
+  const words = [core, compiler, ...flags, ...link];
+  const from = { folder: CACHE, name: `${name}-${chip}`, words, sources: [...headers(), ...ours] };
+  return builtOnce(from, (made) => {
     // A table that starts arranges the pins: that is where we look at what has been loaded.
     const wrap = ['-Wl,--wrap=hal_pins_begin', ...link];
     run(compiler, [...flags, ...ours, core, ...wrap, '-o', made]);
@@ -46,8 +48,16 @@ export function buildProgram(options: BuildOptions): string {
 function coreObject(options: BuildOptions): string {
   const { compiler, flags } = settings(options);
   const sources = listed(core, '.c');
-  return once(`core-${options.chip}`, '.o', [compiler, ...flags], [...headers(), ...sources], (made) => {
-    const scratch = mkdtempSync(join(cache, 'build-'));
+  const words = [compiler, ...flags];
+  const from = {
+    folder: CACHE,
+    name: `core-${options.chip}`,
+    ending: '.o',
+    words,
+    sources: [...headers(), ...sources],
+  };
+  return builtOnce(from, (made) => {
+    const scratch = mkdtempSync(`${made}-`);
     const objects = sources.map((source, i) => [source, join(scratch, `${i}.o`)] as const);
     for (const [source, object] of objects) run(compiler, [...flags, '-c', source, '-o', object]);
     run('ld', ['-r', ...objects.map(([, object]) => object), '-o', made]);
@@ -68,30 +78,4 @@ function headers(): string[] {
 
 function run(program: string, args: readonly string[]): void {
   execFileSync(program, args, { stdio: 'pipe' });
-}
-
-/** A file by what it is made from. Several test files may make it at once: the last one wins, and all are the same. */
-function once(
-  name: string,
-  ending: string,
-  words: readonly string[],
-  sources: readonly string[],
-  make: (path: string) => void,
-): string {
-  const hash = createHash('sha256').update(words.join(' '));
-  for (const path of sources) hash.update(readFileSync(path));
-  const made = join(cache, `${name}-${hash.digest('hex').slice(0, 16)}${ending}`);
-  if (existsSync(made)) return made;
-  mkdirSync(cache, { recursive: true });
-  const scratch = `${made}.${process.pid}`;
-  make(scratch);
-  renameSync(scratch, made);
-  return made;
-}
-
-function listed(from: string, ending: string): string[] {
-  return readdirSync(from)
-    .filter((name) => name.endsWith(ending))
-    .sort()
-    .map((name) => join(from, name));
 }

@@ -5,11 +5,12 @@
  */
 import { execFile } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import type { Chip } from '../../../shared/table/format.ts';
+import { listed } from '../../fixtures/built-once.ts';
 
 const run = promisify(execFile);
 const here = fileURLToPath(new URL('.', import.meta.url));
@@ -27,12 +28,6 @@ export interface HostOptions {
   readonly store?: number;
 }
 
-const files = (folder: string, ending: string) =>
-  readdirSync(folder)
-    .filter((name) => name.endsWith(ending))
-    .sort()
-    .map((name) => join(folder, name));
-
 /**
  * Path of the executable; built when its sources, flags or options have
  * changed. Needs gcc and binutils.
@@ -42,14 +37,14 @@ export async function buildHostCore(options: HostOptions = {}): Promise<string> 
   const sanitizers = (options.sanitize ?? true) ? SANITIZERS : [];
   const version = options.store === undefined ? [] : [`-DSTORE_VERSION=${options.store}`];
   const flags = [...FLAGS, ...sanitizers, ...version, `-DCHIP_${chip.toUpperCase()}`, `-I${core}`, `-I${here}`];
-  const versions = options.store === undefined ? [] : files(join(here, 'versions'), '.c');
+  const versions = options.store === undefined ? [] : listed(join(here, 'versions'), '.c');
   const hash = createHash('sha256').update(flags.join(' '));
   for (const path of [
-    ...files(core, '.c'),
-    ...files(core, '.h'),
-    ...files(here, '.c'),
-    ...files(here, '.h'),
-    ...files(here, '.ts'),
+    ...listed(core, '.c'),
+    ...listed(core, '.h'),
+    ...listed(here, '.c'),
+    ...listed(here, '.h'),
+    ...listed(here, '.ts'),
     ...versions,
   ])
     hash.update(readFileSync(path));
@@ -58,14 +53,14 @@ export async function buildHostCore(options: HostOptions = {}): Promise<string> 
   mkdirSync(cache, { recursive: true });
   const scratch = mkdtempSync(join(cache, 'build-'));
   try {
-    const objects = files(core, '.c').map((source, i) => [source, join(scratch, `${i}.o`)] as const);
+    const objects = listed(core, '.c').map((source, i) => [source, join(scratch, `${i}.o`)] as const);
     for (const [source, object] of objects) await run('gcc', [...flags, '-c', source, '-o', object]);
     const whole = join(scratch, 'core.o');
     await run('ld', ['-r', ...objects.map(([, object]) => object), '-o', whole]);
     // Sections of their own, so that a power-on can set the core's variables as the start of a program does.
     await run('objcopy', ['--rename-section', '.data=core_data', '--rename-section', '.bss=core_bss', whole]);
     const made = join(scratch, 'host');
-    await run('gcc', [...flags, ...files(here, '.c'), ...versions, whole, '-o', made]);
+    await run('gcc', [...flags, ...listed(here, '.c'), ...versions, whole, '-o', made]);
     // Several test files may build at once: the last one wins, and all are the same.
     renameSync(made, path);
   } finally {
