@@ -10,6 +10,9 @@ export interface About {
   readonly port?: string;
 }
 
+export const MENUS = ['File', 'Edit', 'View', 'Site', 'Board', 'Lamps', 'Help'] as const;
+export type MenuTitle = (typeof MENUS)[number];
+
 export interface Command {
   readonly id: string;
   /** On buttons and in the list of keys. */
@@ -18,6 +21,10 @@ export interface Command {
   readonly hint: string;
   /** `K`, `Shift+S`, `Ctrl+Z`; Ctrl is also the command key. Null: no key. */
   readonly shortcut: string | null;
+  /** Menu in which it stands, in the order of `all.ts`; absent where it only makes sense beside what it is about. */
+  readonly menu?: MenuTitle;
+  /** For the command finder: what people may call it, beside its label. */
+  readonly words?: readonly string[];
   /** Instead of the label on a button, where the circumstances make it another word. */
   name?(model: Model, about?: About): string;
   /** Whether it can be done now. */

@@ -35,7 +35,7 @@ export interface OpenLayout {
 
 export const NOTHING_OPEN: OpenLayout = { file: '', version: -1, layout: null, boards: [], sites: [], findings: [] };
 
-export function readDocument(document: DocumentState): OpenLayout {
+export function readDocument(document: Pick<DocumentState, 'name' | 'text' | 'version'>): OpenLayout {
   const parsed = parseLayout(document.text);
   const compiled = parsed.layout ? compileLayout(parsed.layout) : { boards: [], findings: [] };
   const electrics = parsed.layout ? checkElectrics(parsed.layout, compiled.boards) : [];

@@ -10,6 +10,10 @@
 import { z } from 'zod';
 import type { Glow, WiringFault } from '../electrics/model.ts';
 import { CheckRecord } from '../layout/check-record.ts';
+import { type DocumentFile, FILE_CALLS, type FileResults } from './calls/files.ts';
+import { PICTURE_CALLS, type PictureResults } from './calls/pictures.ts';
+import { SESSION_CALLS, type SessionResults } from './calls/sessions.ts';
+import { SHELL_CALLS, type ShellResults } from './calls/shell.ts';
 
 /** Something that did not work: one sentence each. */
 export interface Problem {
@@ -126,12 +130,16 @@ export const CALLS = {
   setFaults: z.strictObject({ board, faults: z.array(fault).max(128) }),
   /** A page of HTML as a PDF file; refused where the shell cannot make one (then the page is printed). */
   makePdf: z.strictObject({ name: z.string().min(1).max(120), html: z.string().max(4_000_000) }),
+  ...FILE_CALLS,
+  ...PICTURE_CALLS,
+  ...SESSION_CALLS,
+  ...SHELL_CALLS,
 } as const;
 
 export type CallName = keyof typeof CALLS;
 export type CallArgs<N extends CallName> = z.infer<(typeof CALLS)[N]>;
 
-export interface CallResults {
+export interface CallResults extends FileResults, PictureResults, SessionResults, ShellResults {
   look: Scene;
   openText: DocumentState;
   changeText: DocumentState;
@@ -216,6 +224,7 @@ export interface DocumentState {
   readonly text: string;
   /** Counts up with every change of the text. */
   readonly version: number;
+  readonly file: DocumentFile;
 }
 
 export interface PortInfo {
@@ -364,6 +373,8 @@ export type LogKind =
   | 'firmware'
   | 'check'
   | 'remark'
+  | 'photo'
+  | 'limit'
   | 'end';
 
 export interface LogEntry {
@@ -406,6 +417,8 @@ export interface Events {
   /** Board time now, about twice a second, with the board's pace (board ms for each ms; 0 while it stands). */
   clock: { readonly board: string; readonly ms: number; readonly pace: number };
   log: LogEntry;
+  /** A command of the panel was chosen in a menu of the system. */
+  command: { readonly id: string };
 }
 
 export type EventName = keyof Events;
@@ -421,6 +434,7 @@ export const EVENT_NAMES: readonly EventName[] = [
   'demand',
   'clock',
   'log',
+  'command',
 ];
 
 /** The one interface between panel and host. Calls never reject: a problem is a value. */

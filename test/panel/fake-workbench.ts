@@ -26,6 +26,8 @@ import { FakeBoard, SHIPPED } from './fake-board.ts';
 import { FakeKeeps } from './fake-keeps.ts';
 import { FakeWriting } from './fake-writing.ts';
 
+const NO_FILE = { folder: null, unsaved: false, recovered: false };
+
 /** A board with this firmware, an older one, one that this app cannot speak to, another program, or nothing on it. */
 export type Plugged = 'ours' | 'older' | 'ancient' | 'foreign' | 'bare';
 
@@ -50,7 +52,7 @@ export class FakeWorkbench implements Workbench {
   readonly #listeners = new Map<EventName, Set<(data: never) => void>>();
 
   constructor(text: string, name = 'penmarrow.json') {
-    this.#document = { name, text, version: 1 };
+    this.#document = { name, text, version: 1, file: NO_FILE };
     this.#makeBoards();
     this.#write('start', 'Started Amberwick.');
   }
@@ -173,7 +175,7 @@ export class FakeWorkbench implements Workbench {
   }
 
   #open(name: string, text: string, what: string): Outcome<DocumentState> {
-    this.#document = { name, text, version: this.#document.version + 1 };
+    this.#document = { name, text, version: this.#document.version + 1, file: NO_FILE };
     this.#makeBoards();
     this.tell('document', this.#document);
     for (const it of this.boards) it.report();
@@ -319,6 +321,23 @@ export class FakeWorkbench implements Workbench {
       supply: () => fine({ millivolts: 5000, least: 4980, reference: null }),
       setFaults: ({ board: id }) => after(id, () => {}),
       makePdf: () => refuse('no pdf'),
+      chooseFile: () => problem('badRequest', {}),
+      listFiles: () => fine({ folder: 'Layouts', files: [], recent: [] }),
+      openFile: () => fine(null),
+      forgetFile: () => fine(null),
+      save: () => fine(null),
+      saveAs: () => fine(null),
+      newLayout: ({ name, text, what }) => quiet(this.#open(name, text, what)),
+      listTemplates: () => fine([]),
+      keepTemplate: () => fine(null),
+      dropTemplate: () => fine(null),
+      addPicture: () => fine({ id: '0'.repeat(64), width: 1, height: 1 }),
+      picture: () => refuse('no picture'),
+      listSessions: () => fine([]),
+      readSession: ({ name }) => fine({ name, entries: [] }),
+      attachPhoto: () => fine(null),
+      setMenus: () => fine(null),
+      about: () => fine({ version: '0.1.0', firmware: [], runtime: [], licences: [] }),
       makeReport: () =>
         fine({
           name: 'amberwick-report.txt',

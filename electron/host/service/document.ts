@@ -45,7 +45,14 @@ export function openDocument(name: string, text: string, version: number): Outco
     if (!board) return { ...plan, image: null, problem: describeProblem('layoutWrong', causeOf(first)) };
     return { ...plan, ...imageOf(board, boardName) };
   });
-  return { ok: true, value: { state: { name, text, version }, title: layout.name, boards } };
+  return {
+    ok: true,
+    value: {
+      state: { name, text, version, file: { folder: null, unsaved: false, recovered: false } },
+      title: layout.name,
+      boards,
+    },
+  };
 }
 
 function imageOf({ table }: CompiledBoard, board: string): Pick<BoardPlan, 'image' | 'problem'> {

@@ -11,13 +11,17 @@ import type {
 } from '../../../shared/workbench/contract.ts';
 import { problem } from '../../../shared/workbench/problems.ts';
 import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
+import { shellCalls } from '../about/shell-calls.ts';
 import type { BoardBook } from '../book/board-book.ts';
 import type { LayoutCopy } from '../book/layout-copy.ts';
 import type { CheckBook } from '../checks/check-book.ts';
 import type { Clock } from '../clock.ts';
+import { fileCalls } from '../files/file-calls.ts';
 import type { WriteFirmware } from '../loader/types.ts';
 import type { LogFacts, SessionLog } from '../log/session-log.ts';
+import { pictureCalls } from '../pictures/picture-calls.ts';
 import { fine } from '../result.ts';
+import { sessionCalls } from '../sessions/session-calls.ts';
 import { BoardControls } from './board-controls.ts';
 import { portName } from './board-link.ts';
 import { BoardMemory } from './board-memory.ts';
@@ -194,6 +198,10 @@ export class WorkbenchHost {
       supply: ({ board, ...args }) => this.at(board, ({ measures }) => measures.supply(args)),
       setFaults: ({ board, ...args }) => this.at(board, ({ wiring }) => wiring.setFaults(args)),
       makePdf: (args) => makePdf(args, this.options.printer),
+      ...fileCalls(),
+      ...pictureCalls(),
+      ...sessionCalls(),
+      ...shellCalls(),
     };
   }
 
