@@ -1,4 +1,4 @@
-/** Every command, in the order of the list of keys. */
+/** Every command. */
 
 import { boardSheet } from './board-sheet.ts';
 import { cancelFirmware } from './cancel-firmware.ts';
@@ -47,51 +47,58 @@ import { waveSheet } from './wave-sheet.ts';
 import { wiringSheet } from './wiring-sheet.ts';
 import { writeFirmware } from './write-firmware.ts';
 
+/** In the order of the menus, and within each of them. */
 export const COMMANDS: readonly Command[] = [
+  openFile,
+  openExample,
+  saveLayout,
+  remark,
+  saveLog,
+
+  undo,
+  redo,
+
   viewRoom,
   viewLayout,
   viewDesk,
+  theme,
+
   nextSite,
   previousSite,
   hold,
   step,
   restart,
-  restartAll,
-  pause,
-  keep,
-  putBack,
-  earlierKeeps,
-  undo,
-  redo,
-  send,
-  cancelSend,
-  boardSheet,
-  writeFirmware,
-  cancelFirmware,
-  replaceBoard,
-  power,
-  faster,
-  slower,
   phasesSheet,
   trafficSheet,
   waveSheet,
+  newSite,
+  takeSiteAway,
+
+  boardSheet,
+  send,
+  cancelSend,
+  keep,
+  putBack,
+  earlierKeeps,
+  restartAll,
+  pause,
+  power,
+  faster,
+  slower,
+  writeFirmware,
+  cancelFirmware,
+  replaceBoard,
+  framesSheet,
+
+  planWiring,
+  wiringSheet,
+  scaleSheet,
   lampCheck,
   findWiring,
   practise,
-  planWiring,
-  scaleSheet,
-  wiringSheet,
-  newSite,
-  takeSiteAway,
-  openFile,
-  saveLayout,
-  openExample,
-  remark,
-  saveLog,
-  framesSheet,
-  saveReport,
-  theme,
+
   help,
+  saveReport,
   putAway,
 ];
 

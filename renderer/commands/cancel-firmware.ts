@@ -6,6 +6,8 @@ export const cancelFirmware = command({
   label: 'Cancel writing',
   hint: 'Breaks the writing of the firmware off. The board may be empty then; nothing is broken.',
   shortcut: 'Shift+F',
+  menu: 'Board',
+  words: ['stop', 'abort', 'break off'],
   when: (model, about) => {
     const task = meant(model, about)?.state.value.task;
     return (task?.name === 'firmware' || task?.name === 'replace') && task.cancellable === true;

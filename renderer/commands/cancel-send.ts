@@ -6,6 +6,8 @@ export const cancelSend = command({
   label: 'Cancel sending',
   hint: 'The board goes on with what it ran before.',
   shortcut: 'Shift+X',
+  menu: 'Board',
+  words: ['stop', 'abort', 'break off'],
   when: (model, about) => meant(model, about)?.state.value.task?.name === 'send',
   run: (model, _, about) => boardCall(model, (board) => model.ask('cancelSend', { board: board.id }), about),
 });

@@ -23,12 +23,18 @@ export interface Command {
   readonly shortcut: string | null;
   /** Menu in which it stands, in the order of `all.ts`; absent where it only makes sense beside what it is about. */
   readonly menu?: MenuTitle;
+  /** A line before it in its menu. */
+  readonly line?: true;
   /** For the command finder: what people may call it, beside its label. */
   readonly words?: readonly string[];
   /** Instead of the label on a button, where the circumstances make it another word. */
   name?(model: Model, about?: About): string;
   /** Whether it can be done now. */
   when(model: Model, about?: About): boolean;
+  /** Why it cannot be done now, as a sentence; asked only while `when` says no. */
+  why?(model: Model, about?: About): string | null;
+  /** Of a choice or a switch: whether it is on. */
+  checked?(model: Model): boolean;
   run(model: Model, surface: Surface, about?: About): void | Promise<void>;
 }
 

@@ -6,6 +6,8 @@ export const earlierKeeps = command({
   label: 'Kept before',
   hint: 'Everything that the board kept on other days, with what is another now; any of it can be put back.',
   shortcut: 'Shift+B',
+  menu: 'Board',
+  words: ['history', 'older', 'backup', 'copies', 'restore', 'versions'],
   when: ({ boards }) => boards.value.length > 0,
   run: (_, surface) => toggle(surface, 'keeps'),
 });

@@ -7,6 +7,8 @@ export const faster = command({
   label: 'Faster',
   hint: 'Lets the virtual board run faster.',
   shortcut: '.',
+  menu: 'Board',
+  words: ['speed', 'quick', 'time lapse'],
   when: ({ boardAtHand }) => boardAtHand.value?.state.value.speed != null,
   run: (model) => boardCall(model, (board) => changeSpeed(model, board, 1)),
 });

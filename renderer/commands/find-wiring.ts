@@ -6,6 +6,8 @@ export const findWiring = command({
   label: 'Find my wiring',
   hint: 'Lights forgotten outputs one after the other; you point at the lamp, and the plan fills itself.',
   shortcut: 'Shift+I',
+  menu: 'Lamps',
+  words: ['lost wires', 'forgotten', 'unknown', 'identify', 'which lamp', 'outputs'],
   when: ({ open }) => open.value.boards.length > 0,
   run: (_, surface) => toggle(surface, 'find'),
 });

@@ -6,6 +6,9 @@ export const framesSheet = command({
   label: 'What was said',
   hint: 'The last 200 lines between this computer and the board, each with its meaning.',
   shortcut: 'D',
+  menu: 'Board',
+  line: true,
+  words: ['serial monitor', 'protocol', 'lines', 'messages', 'debug', 'trace'],
   when: ({ boards }) => boards.value.length > 0,
   run: (_, surface) => toggle(surface, 'frames'),
 });

@@ -6,6 +6,8 @@ export const help = command({
   label: 'Help',
   hint: 'Connecting a board, writing its firmware, all keys, and what this is not for.',
   shortcut: '?',
+  menu: 'Help',
+  words: ['manual', 'keys', 'shortcuts', 'guide', 'instructions', 'cautions', 'how'],
   when: () => true,
   run: (_, surface) => toggle(surface, 'help'),
 });

@@ -6,6 +6,9 @@ export const hold = command({
   label: 'Hold',
   hint: 'Keeps the site at hand in its running interval, or lets it go on.',
   shortcut: 'H',
+  menu: 'Site',
+  line: true,
+  words: ['freeze', 'stop', 'stay', 'wait', 'keep green'],
   when: isReady,
   run: (model) =>
     siteCall(model, (board, site) => model.ask('hold', { board: board.id, site, on: !board.state.value.held[site] })),

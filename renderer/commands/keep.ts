@@ -6,6 +6,9 @@ export const keep = command({
   label: 'Keep',
   hint: 'The running times become the ones that the board starts with.',
   shortcut: 'K',
+  menu: 'Board',
+  line: true,
+  words: ['store', 'save on the board', 'EEPROM', 'permanent', 'remember', 'burn'],
   when: (model, about) => isReady(model, about) && meant(model, about)?.state.value.unkept === true,
   run: (model, _, about) => boardCall(model, (board) => model.ask('keep', { board: board.id }), about),
 });

@@ -6,6 +6,9 @@ export const lampCheck = command({
   label: 'Lamp check',
   hint: 'Lights one lamp after the other and asks what you see.',
   shortcut: 'I',
+  menu: 'Lamps',
+  line: true,
+  words: ['test', 'try each lamp', 'wrong wire', 'swap', 'LED'],
   when: ({ open }) => open.value.boards.length > 0,
   run: (_, surface) => toggle(surface, 'check'),
 });

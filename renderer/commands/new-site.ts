@@ -6,6 +6,9 @@ export const newSite = command({
   label: 'New site',
   hint: 'A junction, a crossing, beacons, signals or lamps, made from a few words.',
   shortcut: 'N',
+  menu: 'Site',
+  line: true,
+  words: ['add', 'junction', 'crossing', 'zebra', 'pelican', 'level crossing', 'beacon', 'lamp', 'insert'],
   when: ({ open }) => open.value.layout !== null,
   run: (_, surface) => toggle(surface, 'new-site'),
 });

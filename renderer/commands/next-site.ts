@@ -6,6 +6,8 @@ export const nextSite = command({
   label: 'Next site',
   hint: 'Takes the next site of the layout in hand.',
   shortcut: ']',
+  menu: 'Site',
+  words: ['other', 'forward', 'junction', 'crossing'],
   when: ({ open }) => open.value.sites.length > 1,
   run: (model) => chooseBy(model, 1),
 });

@@ -5,6 +5,8 @@ export const openExample = command({
   label: 'Open Penmarrow',
   hint: 'Opens the example: a small town with two junctions and a zebra crossing.',
   shortcut: 'Shift+O',
+  menu: 'File',
+  words: ['example', 'demo', 'sample', 'Penmarrow', 'start again'],
   when: () => true,
   run: async (model) => {
     await model.ask('openExample', {});

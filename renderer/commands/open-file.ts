@@ -5,6 +5,8 @@ export const openFile = command({
   label: 'Open a layout',
   hint: 'Opens a layout file of yours. The board is not touched.',
   shortcut: 'O',
+  menu: 'File',
+  words: ['load', 'import', 'json', 'read a file'],
   when: () => true,
   run: async (model, surface) => {
     const file = await surface.chooseFile();

@@ -6,6 +6,8 @@ export const pause = command({
   label: 'Pause the board',
   hint: 'No interval ends until it goes on; flashing lamps flash on.',
   shortcut: 'P',
+  menu: 'Board',
+  words: ['freeze', 'stop', 'halt', 'stand still'],
   when: isReady,
   run: (model, _, about) =>
     boardCall(model, (board) => model.ask('pause', { board: board.id, on: !board.state.value.paused }), about),

@@ -6,6 +6,9 @@ export const phasesSheet = command({
   label: 'Phases',
   hint: 'The chart of the site at hand, with handles for its times, and its stages; both as pictures to save.',
   shortcut: 'Shift+P',
+  menu: 'Site',
+  line: true,
+  words: ['chart', 'timing diagram', 'stages', 'bars', 'cycle', 'plan of times'],
   when: ({ siteAtHand }) => siteAtHand.value !== null,
   run: (_, surface) => toggle(surface, 'phases'),
 });

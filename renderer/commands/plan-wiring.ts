@@ -6,6 +6,8 @@ export const planWiring = command({
   label: 'Plan the wiring',
   hint: 'Which lamp on which output, with its wire, its resistor and what the board carries.',
   shortcut: 'Shift+W',
+  menu: 'Lamps',
+  words: ['pins', 'outputs', 'resistor', 'current', 'wires', 'electrics', 'milliamps'],
   when: ({ open }) => open.value.layout !== null,
   run: (_, surface) => toggle(surface, 'wiring'),
 });

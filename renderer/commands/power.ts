@@ -6,6 +6,9 @@ export const power = command({
   label: 'Switch of the virtual board',
   hint: 'Switches the virtual board off or on. Off loses what was not kept.',
   shortcut: 'W',
+  menu: 'Board',
+  line: true,
+  words: ['switch off', 'switch on', 'turn off', 'power cut'],
   when: ({ boardAtHand }) => boardAtHand.value?.state.value.powered != null,
   run: (model) => boardCall(model, (board) => model.ask('power', { board: board.id, on: !board.state.value.powered })),
 });

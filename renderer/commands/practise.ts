@@ -6,6 +6,8 @@ export const practise = command({
   label: 'Practise faults',
   hint: 'Sets wiring faults on the virtual board, and shows what its lamps really do.',
   shortcut: 'Q',
+  menu: 'Lamps',
+  words: ['simulate', 'faults', 'broken', 'short circuit', 'train', 'what if'],
   when: ({ boards }) => boards.value.some(({ state }) => state.value.virtual),
   run: (_, surface) => toggle(surface, 'practise'),
 });

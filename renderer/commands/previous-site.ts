@@ -6,6 +6,8 @@ export const previousSite = command({
   label: 'Previous site',
   hint: 'Takes the previous site of the layout in hand.',
   shortcut: '[',
+  menu: 'Site',
+  words: ['other', 'back', 'junction', 'crossing'],
   when: ({ open }) => open.value.sites.length > 1,
   run: (model) => chooseBy(model, -1),
 });

@@ -6,6 +6,7 @@ export const putAway = command({
   label: 'Put away',
   hint: 'Closes what lies over the view, or the message.',
   shortcut: 'Escape',
+  words: ['close', 'escape', 'dismiss', 'hide'],
   when: () => true,
   run: (model, surface) => {
     if (surface.sheet.value !== null) closeSheet(surface);

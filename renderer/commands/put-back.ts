@@ -7,6 +7,8 @@ export const putBack = command({
   label: 'Put back',
   hint: 'The kept times run again; the cycle goes on.',
   shortcut: 'B',
+  menu: 'Board',
+  words: ['restore', 'revert', 'kept times', 'discard'],
   when: (model, about) => {
     const state = meant(model, about)?.state.value;
     return isReady(model, about) && state?.unkept === true && (state.kept === 'same' || state.kept === 'times');

@@ -5,6 +5,8 @@ export const redo = command({
   label: 'Redo',
   hint: 'Makes the change that was undone again.',
   shortcut: 'Ctrl+Shift+Z',
+  menu: 'Edit',
+  words: ['again', 'forward', 'repeat'],
   when: ({ history }) => history.canRedo.value,
   run: ({ history }) => history.redo(),
 });

@@ -5,6 +5,9 @@ export const remark = command({
   label: 'Write a remark',
   hint: 'Puts a line of your own into the log.',
   shortcut: 'M',
+  menu: 'File',
+  line: true,
+  words: ['note', 'comment', 'annotate', 'diary', 'write down'],
   when: () => true,
   run: ({ preferences }, surface) => {
     preferences.distance.value = 'desk';

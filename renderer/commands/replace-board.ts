@@ -10,6 +10,7 @@ export const replaceBoard = command({
   label: 'Put it in the place of the old board',
   hint: 'The board at this port gets firmware, name and times of the one that does not answer, after a question.',
   shortcut: null,
+  words: ['swap', 'new board', 'broken board', 'spare'],
   name: (model, about) => {
     const board = meant(model, about);
     return `Put this board in the place of ${board ? model.boardName(board.id) : 'the old board'}`;

@@ -6,6 +6,9 @@ export const restartAll = command({
   label: 'Restart all sites',
   hint: 'Starts all sites of the board from the same moment.',
   shortcut: 'Shift+R',
+  menu: 'Board',
+  line: true,
+  words: ['synchronise', 'together', 'same moment', 'begin', 'reset'],
   when: isReady,
   run: (model) => boardCall(model, (board) => model.ask('again', { board: board.id, site: null })),
 });

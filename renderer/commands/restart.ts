@@ -6,6 +6,8 @@ export const restart = command({
   label: 'Restart',
   hint: 'Starts the site at hand from the beginning.',
   shortcut: 'R',
+  menu: 'Site',
+  words: ['begin', 'from the start', 'reset', 'again'],
   when: isReady,
   run: (model) => siteCall(model, (board, site) => model.ask('again', { board: board.id, site })),
 });

@@ -7,6 +7,9 @@ export const saveReport = command({
   label: 'Save a report',
   hint: 'Shows a text for asking for help, with nothing private in it, and saves it as a file.',
   shortcut: 'Shift+D',
+  menu: 'Help',
+  line: true,
+  words: ['bug', 'support', 'ask', 'diagnostics', 'help me'],
   when: () => true,
   run: (_, surface) => layOver(surface, 'report'),
 });

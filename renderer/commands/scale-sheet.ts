@@ -6,6 +6,8 @@ export const scaleSheet = command({
   label: 'Scale and sizes',
   hint: 'Posts, heads, lenses and speeds of the street at the scale of the layout, and back.',
   shortcut: 'Shift+M',
+  menu: 'Lamps',
+  words: ['sizes', 'convert', 'millimetres', 'post height', 'lens', 'scale', 'ratio'],
   when: ({ open }) => open.value.layout !== null,
   run: (_, surface) => toggle(surface, 'scale'),
 });

@@ -6,6 +6,9 @@ export const send = command({
   label: 'Send',
   hint: 'Sends the open layout to the board and runs it. Keep makes it stay.',
   shortcut: 'Shift+S',
+  menu: 'Board',
+  line: true,
+  words: ['upload', 'transfer', 'load onto the board', 'download', 'write the layout'],
   when: (model, about) => {
     const board = meant(model, about);
     const isCompiled = model.open.value.boards.some(({ id }) => id === board?.id);

@@ -7,6 +7,8 @@ export const slower = command({
   label: 'Slower',
   hint: 'Lets the virtual board run slower.',
   shortcut: ',',
+  menu: 'Board',
+  words: ['speed', 'slow motion'],
   when: ({ boardAtHand }) => boardAtHand.value?.state.value.speed != null,
   run: (model) => boardCall(model, (board) => changeSpeed(model, board, -1)),
 });

@@ -6,6 +6,8 @@ export const step = command({
   label: 'Step',
   hint: 'Ends the running interval of the site at hand.',
   shortcut: 'S',
+  menu: 'Site',
+  words: ['skip', 'next interval', 'forward', 'advance', 'go on'],
   when: isReady,
   run: (model) => siteCall(model, (board, site) => model.ask('step', { board: board.id, site })),
 });

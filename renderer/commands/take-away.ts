@@ -7,6 +7,8 @@ export const takeSiteAway = command({
   label: 'Take away this site',
   hint: 'The site at hand leaves the layout, with the buttons that only it has. Undo brings it back.',
   shortcut: 'Shift+N',
+  menu: 'Site',
+  words: ['delete', 'remove', 'erase'],
   when: ({ open, siteAtHand }) => siteAtHand.value !== null && (open.value.layout?.sites.length ?? 0) > 1,
   run: async (model) => {
     const { layout } = model.open.value;

@@ -5,6 +5,9 @@ export const theme = command({
   label: 'Dark or light',
   hint: 'Changes between the dark and the light look.',
   shortcut: 'T',
+  menu: 'View',
+  line: true,
+  words: ['night', 'bright', 'colours', 'colors', 'look', 'appearance', 'contrast'],
   when: () => true,
   run: ({ preferences: { theme } }) => {
     theme.value = theme.value === 'dark' ? 'light' : 'dark';

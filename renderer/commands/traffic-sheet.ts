@@ -6,6 +6,8 @@ export const trafficSheet = command({
   label: 'Share out by traffic',
   hint: 'Greens of the junction at hand from how busy its roads are.',
   shortcut: 'V',
+  menu: 'Site',
+  words: ['busy', 'flows', 'vehicles', 'green split', 'share', 'volumes'],
   when: ({ open, siteAtHand }) =>
     open.value.layout?.sites.find(({ id }) => id === siteAtHand.value?.id)?.kind === 'junction',
   run: (_, surface) => toggle(surface, 'traffic'),

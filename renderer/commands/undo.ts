@@ -5,6 +5,8 @@ export const undo = command({
   label: 'Undo',
   hint: 'Takes the last change of a time or of the layout back.',
   shortcut: 'Ctrl+Z',
+  menu: 'Edit',
+  words: ['revert', 'take back', 'mistake', 'oops', 'back'],
   when: ({ history }) => history.canUndo.value,
   run: ({ history }) => history.undo(),
 });

@@ -5,7 +5,10 @@ export const viewDesk = command({
   label: 'At the desk',
   hint: 'Board, findings, log.',
   shortcut: '3',
+  menu: 'View',
+  words: ['log', 'findings', 'file', 'desk', 'problems'],
   when: () => true,
+  checked: ({ preferences }) => preferences.distance.value === 'desk',
   run: ({ preferences }) => {
     preferences.distance.value = 'desk';
   },

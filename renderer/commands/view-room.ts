@@ -5,7 +5,10 @@ export const viewRoom = command({
   label: 'Across the room',
   hint: 'Plan, running intervals, seconds left.',
   shortcut: '1',
+  menu: 'View',
+  words: ['far', 'big', 'large figures', 'room', 'distance'],
   when: () => true,
+  checked: ({ preferences }) => preferences.distance.value === 'room',
   run: ({ preferences }) => {
     preferences.distance.value = 'room';
   },

@@ -6,6 +6,8 @@ export const waveSheet = command({
   label: 'Green wave',
   hint: 'Junctions of one street on one cycle, with offsets for the speed of its traffic.',
   shortcut: 'G',
+  menu: 'Site',
+  words: ['coordination', 'offset', 'progression', 'street', 'time-distance', 'speed'],
   when: ({ open }) => (open.value.layout?.sites.filter(({ kind }) => kind === 'junction').length ?? 0) > 1,
   run: (_, surface) => toggle(surface, 'wave'),
 });

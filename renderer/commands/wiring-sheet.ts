@@ -6,6 +6,8 @@ export const wiringSheet = command({
   label: 'Wiring sheet',
   hint: 'What goes under the baseboard: every wire with its resistor and check, posts to cut, parts, labels; to print or save.',
   shortcut: 'Shift+U',
+  menu: 'Lamps',
+  words: ['print', 'PDF', 'parts', 'shopping list', 'labels', 'cable', 'table'],
   when: ({ open }) => open.value.layout !== null,
   run: (_, surface) => toggle(surface, 'wiring-sheet'),
 });

@@ -10,6 +10,9 @@ export const writeFirmware = command({
   label: 'Put the firmware on',
   hint: 'Writes the firmware that comes with Amberwick to the board, after a question.',
   shortcut: 'F',
+  menu: 'Board',
+  line: true,
+  words: ['flash', 'program', 'update', 'upgrade', 'boot loader', 'new board', 'burn'],
   name: (model, about) => (offerOf(model, about)?.kind === 'update' ? 'Update the firmware' : 'Put the firmware on'),
   when: (model, about) => offerOf(model, about) !== null && model.writing.now.value?.step !== 'work',
   run: (model, surface, about) => {
