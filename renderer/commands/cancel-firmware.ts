@@ -12,5 +12,6 @@ export const cancelFirmware = command({
     const task = meant(model, about)?.state.value.task;
     return (task?.name === 'firmware' || task?.name === 'replace') && task.cancellable === true;
   },
+  why: () => 'No firmware is being written that could still be broken off.',
   run: (model, _, about) => boardCall(model, (board) => model.ask('cancelFirmware', { board: board.id }), about),
 });

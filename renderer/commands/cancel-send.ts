@@ -9,5 +9,6 @@ export const cancelSend = command({
   menu: 'Board',
   words: ['stop', 'abort', 'break off'],
   when: (model, about) => meant(model, about)?.state.value.task?.name === 'send',
+  why: () => 'Nothing is being sent.',
   run: (model, _, about) => boardCall(model, (board) => model.ask('cancelSend', { board: board.id }), about),
 });

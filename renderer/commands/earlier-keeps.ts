@@ -9,5 +9,6 @@ export const earlierKeeps = command({
   menu: 'Board',
   words: ['history', 'older', 'backup', 'copies', 'restore', 'versions'],
   when: ({ boards }) => boards.value.length > 0,
+  why: () => 'The layout has no board yet.',
   run: (_, surface) => toggle(surface, 'keeps'),
 });

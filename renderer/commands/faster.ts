@@ -1,6 +1,7 @@
 import { changeSpeed } from '../board/speeds.ts';
 import { command } from './command.ts';
 import { boardCall } from './site-at-hand.ts';
+import { notVirtual } from './why.ts';
 
 export const faster = command({
   id: 'faster',
@@ -10,5 +11,6 @@ export const faster = command({
   menu: 'Board',
   words: ['speed', 'quick', 'time lapse'],
   when: ({ boardAtHand }) => boardAtHand.value?.state.value.speed != null,
+  why: notVirtual,
   run: (model) => boardCall(model, (board) => changeSpeed(model, board, 1)),
 });

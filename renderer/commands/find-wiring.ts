@@ -1,5 +1,6 @@
 import { toggle } from '../model/surface.ts';
 import { command } from './command.ts';
+import { noLayout } from './why.ts';
 
 export const findWiring = command({
   id: 'find-wiring',
@@ -9,5 +10,6 @@ export const findWiring = command({
   menu: 'Lamps',
   words: ['lost wires', 'forgotten', 'unknown', 'identify', 'which lamp', 'outputs'],
   when: ({ open }) => open.value.boards.length > 0,
+  why: (model) => noLayout(model) ?? 'The layout has no board yet.',
   run: (_, surface) => toggle(surface, 'find'),
 });

@@ -10,5 +10,6 @@ export const framesSheet = command({
   line: true,
   words: ['serial monitor', 'protocol', 'lines', 'messages', 'debug', 'trace'],
   when: ({ boards }) => boards.value.length > 0,
+  why: () => 'The layout has no board yet.',
   run: (_, surface) => toggle(surface, 'frames'),
 });

@@ -1,5 +1,6 @@
 import { toggle } from '../model/surface.ts';
 import { command } from './command.ts';
+import { noLayout } from './why.ts';
 
 export const lampCheck = command({
   id: 'lamp-check',
@@ -10,5 +11,6 @@ export const lampCheck = command({
   line: true,
   words: ['test', 'try each lamp', 'wrong wire', 'swap', 'LED'],
   when: ({ open }) => open.value.boards.length > 0,
+  why: (model) => noLayout(model) ?? 'The layout has no board yet.',
   run: (_, surface) => toggle(surface, 'check'),
 });

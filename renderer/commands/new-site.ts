@@ -1,5 +1,6 @@
 import { toggle } from '../model/surface.ts';
 import { command } from './command.ts';
+import { noLayout } from './why.ts';
 
 export const newSite = command({
   id: 'new-site',
@@ -10,5 +11,6 @@ export const newSite = command({
   line: true,
   words: ['add', 'junction', 'crossing', 'zebra', 'pelican', 'level crossing', 'beacon', 'lamp', 'insert'],
   when: ({ open }) => open.value.layout !== null,
+  why: noLayout,
   run: (_, surface) => toggle(surface, 'new-site'),
 });

@@ -1,5 +1,6 @@
 import { toggle } from '../model/surface.ts';
 import { command } from './command.ts';
+import { noLayout } from './why.ts';
 
 export const phasesSheet = command({
   id: 'phases-sheet',
@@ -10,5 +11,6 @@ export const phasesSheet = command({
   line: true,
   words: ['chart', 'timing diagram', 'stages', 'bars', 'cycle', 'plan of times'],
   when: ({ siteAtHand }) => siteAtHand.value !== null,
+  why: (model) => noLayout(model) ?? 'The layout has no site yet.',
   run: (_, surface) => toggle(surface, 'phases'),
 });

@@ -1,5 +1,6 @@
 import { toggle } from '../model/surface.ts';
 import { command } from './command.ts';
+import { noLayout } from './why.ts';
 
 export const planWiring = command({
   id: 'plan-wiring',
@@ -9,5 +10,6 @@ export const planWiring = command({
   menu: 'Lamps',
   words: ['pins', 'outputs', 'resistor', 'current', 'wires', 'electrics', 'milliamps'],
   when: ({ open }) => open.value.layout !== null,
+  why: noLayout,
   run: (_, surface) => toggle(surface, 'wiring'),
 });

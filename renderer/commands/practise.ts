@@ -9,5 +9,6 @@ export const practise = command({
   menu: 'Lamps',
   words: ['simulate', 'faults', 'broken', 'short circuit', 'train', 'what if'],
   when: ({ boards }) => boards.value.some(({ state }) => state.value.virtual),
+  why: () => 'No virtual board is connected.',
   run: (_, surface) => toggle(surface, 'practise'),
 });

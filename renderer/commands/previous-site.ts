@@ -1,5 +1,6 @@
 import { command } from './command.ts';
 import { chooseBy } from './site-at-hand.ts';
+import { noLayout } from './why.ts';
 
 export const previousSite = command({
   id: 'previous-site',
@@ -9,5 +10,6 @@ export const previousSite = command({
   menu: 'Site',
   words: ['other', 'back', 'junction', 'crossing'],
   when: ({ open }) => open.value.sites.length > 1,
+  why: (model) => noLayout(model) ?? 'There is no other site.',
   run: (model) => chooseBy(model, -1),
 });

@@ -8,5 +8,6 @@ export const redo = command({
   menu: 'Edit',
   words: ['again', 'forward', 'repeat'],
   when: ({ history }) => history.canRedo.value,
+  why: () => 'Nothing was undone.',
   run: ({ history }) => history.redo(),
 });

@@ -16,6 +16,7 @@ export const replaceBoard = command({
     return `Put this board in the place of ${board ? model.boardName(board.id) : 'the old board'}`;
   },
   when: (model, about) => portOf(model, about) !== null && model.writing.now.value?.step !== 'work',
+  why: () => 'This is for a new board at its port, while the old one does not answer.',
   run: (model, surface, about) => {
     const board = meant(model, about);
     const port = portOf(model, about);

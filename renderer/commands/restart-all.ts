@@ -1,5 +1,6 @@
 import { command } from './command.ts';
 import { boardCall, isReady } from './site-at-hand.ts';
+import { notRunning } from './why.ts';
 
 export const restartAll = command({
   id: 'restart-all',
@@ -10,5 +11,6 @@ export const restartAll = command({
   line: true,
   words: ['synchronise', 'together', 'same moment', 'begin', 'reset'],
   when: isReady,
+  why: notRunning,
   run: (model) => boardCall(model, (board) => model.ask('again', { board: board.id, site: null })),
 });

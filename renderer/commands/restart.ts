@@ -1,5 +1,6 @@
 import { command } from './command.ts';
 import { isReady, siteCall } from './site-at-hand.ts';
+import { notRunning } from './why.ts';
 
 export const restart = command({
   id: 'restart',
@@ -9,5 +10,6 @@ export const restart = command({
   menu: 'Site',
   words: ['begin', 'from the start', 'reset', 'again'],
   when: isReady,
+  why: notRunning,
   run: (model) => siteCall(model, (board, site) => model.ask('again', { board: board.id, site })),
 });

@@ -8,6 +8,7 @@ export const saveLayout = command({
   menu: 'File',
   words: ['store', 'export', 'download', 'json', 'write a file'],
   when: ({ text }) => text.value !== null,
+  why: () => 'No layout is open.',
   run: ({ open, text }, surface) => {
     if (text.value !== null) surface.saveFile(open.value.file, text.value);
   },

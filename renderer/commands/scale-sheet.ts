@@ -1,5 +1,6 @@
 import { toggle } from '../model/surface.ts';
 import { command } from './command.ts';
+import { noLayout } from './why.ts';
 
 export const scaleSheet = command({
   id: 'scale-sheet',
@@ -9,5 +10,6 @@ export const scaleSheet = command({
   menu: 'Lamps',
   words: ['sizes', 'convert', 'millimetres', 'post height', 'lens', 'scale', 'ratio'],
   when: ({ open }) => open.value.layout !== null,
+  why: noLayout,
   run: (_, surface) => toggle(surface, 'scale'),
 });

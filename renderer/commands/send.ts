@@ -1,5 +1,6 @@
 import { command } from './command.ts';
 import { boardCall, meant } from './site-at-hand.ts';
+import { notConnected } from './why.ts';
 
 export const send = command({
   id: 'send',
@@ -14,5 +15,6 @@ export const send = command({
     const isCompiled = model.open.value.boards.some(({ id }) => id === board?.id);
     return isCompiled && board?.state.value.link === 'ready' && board.state.value.task === null;
   },
+  why: (model, about) => notConnected(model, about) ?? 'The findings say what keeps this layout from being sent.',
   run: (model, _, about) => boardCall(model, (board) => model.ask('send', { board: board.id }), about),
 });

@@ -1,5 +1,6 @@
 import { command } from './command.ts';
 import { isReady, siteCall } from './site-at-hand.ts';
+import { notRunning } from './why.ts';
 
 export const step = command({
   id: 'step',
@@ -9,5 +10,6 @@ export const step = command({
   menu: 'Site',
   words: ['skip', 'next interval', 'forward', 'advance', 'go on'],
   when: isReady,
+  why: notRunning,
   run: (model) => siteCall(model, (board, site) => model.ask('step', { board: board.id, site })),
 });

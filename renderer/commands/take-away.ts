@@ -1,6 +1,7 @@
 import { takeAway } from '../../shared/layout/new-site/take-away.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
 import { command } from './command.ts';
+import { noLayout } from './why.ts';
 
 export const takeSiteAway = command({
   id: 'take-away',
@@ -10,6 +11,7 @@ export const takeSiteAway = command({
   menu: 'Site',
   words: ['delete', 'remove', 'erase'],
   when: ({ open, siteAtHand }) => siteAtHand.value !== null && (open.value.layout?.sites.length ?? 0) > 1,
+  why: (model) => noLayout(model) ?? 'The last site of a layout stays. Add another one first.',
   run: async (model) => {
     const { layout } = model.open.value;
     const site = model.siteAtHand.value;

@@ -1,5 +1,6 @@
 import { toggle } from '../model/surface.ts';
 import { command } from './command.ts';
+import { noLayout } from './why.ts';
 
 export const trafficSheet = command({
   id: 'traffic-sheet',
@@ -10,5 +11,6 @@ export const trafficSheet = command({
   words: ['busy', 'flows', 'vehicles', 'green split', 'share', 'volumes'],
   when: ({ open, siteAtHand }) =>
     open.value.layout?.sites.find(({ id }) => id === siteAtHand.value?.id)?.kind === 'junction',
+  why: (model) => noLayout(model) ?? 'The site at hand is no junction.',
   run: (_, surface) => toggle(surface, 'traffic'),
 });

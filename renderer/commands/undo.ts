@@ -8,5 +8,6 @@ export const undo = command({
   menu: 'Edit',
   words: ['revert', 'take back', 'mistake', 'oops', 'back'],
   when: ({ history }) => history.canUndo.value,
+  why: () => 'Nothing was changed yet.',
   run: ({ history }) => history.undo(),
 });

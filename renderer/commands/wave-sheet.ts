@@ -1,5 +1,6 @@
 import { toggle } from '../model/surface.ts';
 import { command } from './command.ts';
+import { noLayout } from './why.ts';
 
 export const waveSheet = command({
   id: 'wave-sheet',
@@ -9,5 +10,6 @@ export const waveSheet = command({
   menu: 'Site',
   words: ['coordination', 'offset', 'progression', 'street', 'time-distance', 'speed'],
   when: ({ open }) => (open.value.layout?.sites.filter(({ kind }) => kind === 'junction').length ?? 0) > 1,
+  why: (model) => noLayout(model) ?? 'A green wave needs two junctions or more.',
   run: (_, surface) => toggle(surface, 'wave'),
 });

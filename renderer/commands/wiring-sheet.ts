@@ -1,5 +1,6 @@
 import { toggle } from '../model/surface.ts';
 import { command } from './command.ts';
+import { noLayout } from './why.ts';
 
 export const wiringSheet = command({
   id: 'wiring-sheet',
@@ -9,5 +10,6 @@ export const wiringSheet = command({
   menu: 'Lamps',
   words: ['print', 'PDF', 'parts', 'shopping list', 'labels', 'cable', 'table'],
   when: ({ open }) => open.value.layout !== null,
+  why: noLayout,
   run: (_, surface) => toggle(surface, 'wiring-sheet'),
 });

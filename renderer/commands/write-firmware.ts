@@ -3,6 +3,7 @@ import type { Model } from '../model/model.ts';
 import { layOver } from '../model/surface.ts';
 import { type About, command } from './command.ts';
 import { meant } from './site-at-hand.ts';
+import { notConnected } from './why.ts';
 
 /** Opens the question; nothing is written before it is answered. */
 export const writeFirmware = command({
@@ -15,6 +16,12 @@ export const writeFirmware = command({
   words: ['flash', 'program', 'update', 'upgrade', 'boot loader', 'new board', 'burn'],
   name: (model, about) => (offerOf(model, about)?.kind === 'update' ? 'Update the firmware' : 'Put the firmware on'),
   when: (model, about) => offerOf(model, about) !== null && model.writing.now.value?.step !== 'work',
+  why: (model, about) => {
+    if (model.writing.now.value?.step === 'work') return 'Firmware is being written already.';
+    const state = meant(model, about)?.state.value;
+    if (state?.virtual) return 'A virtual board always has the firmware of this program.';
+    return notConnected(model, about) ?? 'The board has the firmware of this program already.';
+  },
   run: (model, surface, about) => {
     const board = meant(model, about);
     const offer = offerOf(model, about);
