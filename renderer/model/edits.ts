@@ -30,6 +30,7 @@ export class Edits {
     if (before === null || before === text) return false;
     if (!(await this.#ask(text, what))) return false;
     history.add({
+      what,
       undo: () => this.#ask(before, `Undid: ${what}`),
       redo: () => this.#ask(text, `Did again: ${what}`),
     });

@@ -3,63 +3,70 @@
  * boards and for the layout, so that steps are always taken back in the state in
  * which they were made.
  */
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 
 export interface Step {
+  /** One line in the past tense, such as "Added the pelican Quay Hill."; absent where nobody can say. */
+  readonly what?: string;
   /** False when it could not be done; it then stays where it is. */
   undo(): Promise<boolean>;
   redo(): Promise<boolean>;
 }
 
 export class History {
-  readonly canUndo = signal(false);
-  readonly canRedo = signal(false);
-  #done: Step[] = [];
-  #undone: Step[] = [];
+  /** What can be undone, the newest last. */
+  readonly done = signal<readonly Step[]>([]);
+  /** What can be done again, the next one last. */
+  readonly undone = signal<readonly Step[]>([]);
+  readonly canUndo = computed(() => this.done.value.length > 0);
+  readonly canRedo = computed(() => this.undone.value.length > 0);
+  /** Within a sentence: "added the pelican Quay Hill"; null: nothing to undo, or nobody can say. */
+  readonly undoWhat = computed(() => inSentence(this.done.value.at(-1)));
+  readonly redoWhat = computed(() => inSentence(this.undone.value.at(-1)));
 
   get newest(): Step | null {
-    return this.#done.at(-1) ?? null;
+    return this.done.peek().at(-1) ?? null;
   }
 
   add(step: Step): void {
-    this.#done.push(step);
-    this.#undone = [];
-    this.#tell();
+    this.done.value = [...this.done.peek(), step];
+    this.undone.value = [];
   }
 
   /** The newest step went on: the two are taken back together. */
   replaceNewest(step: Step): void {
-    this.#done.pop();
+    this.done.value = this.done.peek().slice(0, -1);
     this.add(step);
   }
 
   async undo(): Promise<void> {
-    await this.#move(this.#done, this.#undone, (step) => step.undo());
+    await this.#move(this.done, this.undone, (step) => step.undo());
   }
 
   async redo(): Promise<void> {
-    await this.#move(this.#undone, this.#done, (step) => step.redo());
+    await this.#move(this.undone, this.done, (step) => step.redo());
   }
 
   clear(): void {
-    this.#done = [];
-    this.#undone = [];
-    this.#tell();
+    this.done.value = [];
+    this.undone.value = [];
   }
 
-  async #move(from: Step[], to: Step[], go: (step: Step) => Promise<boolean>): Promise<void> {
-    const step = from.pop();
+  async #move(from: History['done'], to: History['done'], go: (step: Step) => Promise<boolean>): Promise<void> {
+    const step = from.peek().at(-1);
     if (!step) return;
-    to.push(step);
-    this.#tell();
-    if ((await go(step)) || to.at(-1) !== step) return;
-    to.pop();
-    from.push(step);
-    this.#tell();
+    from.value = from.peek().slice(0, -1);
+    to.value = [...to.peek(), step];
+    if ((await go(step)) || to.peek().at(-1) !== step) return;
+    to.value = to.peek().slice(0, -1);
+    from.value = [...from.peek(), step];
   }
+}
 
-  #tell(): void {
-    this.canUndo.value = this.#done.length > 0;
-    this.canRedo.value = this.#undone.length > 0;
-  }
+/** A line of the log as the end of "Undo: …"; a name at its beginning keeps its capital. */
+function inSentence(step: Step | undefined): string | null {
+  if (!step?.what) return null;
+  const [first = '', second = ''] = step.what;
+  const isName = /^[A-Z]/.test(second);
+  return `${isName ? first : first.toLowerCase()}${step.what.slice(1)}`.replace(/\.$/, '');
 }
