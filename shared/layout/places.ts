@@ -6,7 +6,7 @@
 import { z } from 'zod';
 import type { Finding } from '../findings/finding.ts';
 import { warning } from '../findings/make.ts';
-import { Id, Name } from './scalars.ts';
+import { Id, Name, Percent } from './scalars.ts';
 
 const Millimetres = z.number({ error: (issue) => (issue.input === undefined ? undefined : 'not-a-length') });
 const Length = Millimetres.gt(0, { error: 'zero-length' });
@@ -26,9 +26,27 @@ export const Road = z.strictObject({
 /** Middle of a site. `turn`: the direction of the site's own "up" on the plan; default 0. */
 export const Place = z.strictObject({ x: Millimetres, y: Millimetres, turn: Angle.optional() });
 
+/** A track plan or a photo that lies under the plan. The picture itself is kept on the computer, not in the layout. */
+export const Underlay = z.strictObject({
+  /** SHA-256 of the picture's bytes. */
+  picture: z.string().regex(/^[0-9a-f]{64}$/, { error: 'bad-picture' }),
+  /** Of its file, so that it can be found again. */
+  name: z.string().trim().min(1, { error: 'empty-name' }).max(255, { error: 'long-name' }),
+  /** Its middle. */
+  x: Millimetres,
+  y: Millimetres,
+  /** From its left edge to its right one. */
+  width: Length,
+  /** Default: 0. */
+  turn: Angle.optional(),
+  /** How much of it shows through, percent. Default: 60. */
+  strength: Percent.optional(),
+});
+
 export type Baseboard = z.infer<typeof Baseboard>;
 export type Road = z.infer<typeof Road>;
 export type Place = z.infer<typeof Place>;
+export type Underlay = z.infer<typeof Underlay>;
 
 interface Placed {
   readonly name: string;

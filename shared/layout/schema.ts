@@ -16,7 +16,7 @@ import { Pelican } from './kinds/pelican.ts';
 import { Shuttle } from './kinds/shuttle.ts';
 import { StreetLamps } from './kinds/street-lamps.ts';
 import { Board, Group, Input } from './outputs.ts';
-import { Baseboard, Road } from './places.ts';
+import { Baseboard, Road, Underlay } from './places.ts';
 import { CustomPractice } from './practice.ts';
 import { ProgramSite } from './program.ts';
 import { Id, Name } from './scalars.ts';
@@ -82,6 +82,7 @@ const fields = z.strictObject({
   /** Size of the baseboard, mm. */
   baseboard: Baseboard.optional(),
   roads: z.array(Road).optional(),
+  underlay: Underlay.optional(),
   electrics: LayoutElectrics.optional(),
   boards: z.array(Board).min(1, { error: 'no-boards' }),
   inputs: z.array(Input).optional(),

@@ -63,6 +63,11 @@ const WORDS: Readonly<Record<string, Words>> = {
     why: 'It is in degrees clockwise from up.',
     cure: 'Write 0 for up, 90 for right, 180 for down, 270 for left.',
   },
+  'bad-picture': {
+    what: 'This names no picture.',
+    why: 'A picture is named by the 64 hexadecimal digits of its SHA-256.',
+    cure: 'Take the underlay out and choose the picture again on the plan.',
+  },
   'not-a-figure': {
     what: 'This is not a number.',
     why: 'Volts, milliamps and ohms are numbers, without quotes and without a unit.',
