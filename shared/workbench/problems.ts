@@ -50,6 +50,28 @@ const TEXTS = {
     next: 'Start Amberwick again, or load this page again.',
   }),
 
+  // Pictures under the plan.
+  badPicture: () => ({
+    what: 'This file is no picture that can lie under the plan.',
+    why: 'It must be a PNG, JPEG or WebP picture. The file is something else, or it is damaged.',
+    next: 'Save it as PNG or JPEG in the program it came from, and choose that file.',
+  }),
+  pictureTooLarge: () => ({
+    what: 'This picture is too large.',
+    why: 'It may have 10 MB and 100 million pixels at most, so that the plan still moves smoothly.',
+    next: 'Make it smaller in a picture program, and choose that file.',
+  }),
+  pictureNotKept: (c) => ({
+    what: 'This computer could not keep the picture.',
+    why: c.cause ?? 'The disk may be full.',
+    next: 'Make room on the disk and choose the picture again.',
+  }),
+  noPicture: () => ({
+    what: 'The picture under the plan is not on this computer.',
+    why: 'The layout came from another computer, or the picture was taken away from the data folder.',
+    next: 'Choose the picture again on the plan, or take it away.',
+  }),
+
   // Reaching a port.
   noSuchBoard: (c) => ({
     what: `The open layout has no board named "${c.board ?? ''}".`,

@@ -22,6 +22,15 @@ export interface HostOptions {
   readonly serial?: SerialPorts;
   /** Absent where the shell cannot make PDF files. */
   readonly printer?: PdfPrinter;
+  /** The system's dialogs; absent in a browser, where there is a folder of layouts instead. */
+  readonly chooser?: Chooser;
+  /** Path of a photo that the person chose; absent where the shell has no dialog. */
+  readonly choosePhoto?: () => Promise<string | null>;
+}
+
+export interface Chooser {
+  open(): Promise<string | null>;
+  saveAs(name: string): Promise<string | null>;
 }
 
 export interface Host {
@@ -43,6 +52,7 @@ export function createHost({ shell, version, dataFolder, onLevels, serial, print
     book: new BoardBook(join(dataFolder, 'boards'), now),
     checks: new CheckBook(join(dataFolder, 'checks')),
     layouts: new LayoutCopy(join(dataFolder, 'layouts')),
+    pictures: join(dataFolder, 'pictures'),
     writeFirmware,
     serial: serial ?? systemPorts,
     makeVirtual: virtualMaker(join(dataFolder, 'virtual'), onLevels),

@@ -60,6 +60,8 @@ export interface WorkbenchOptions {
   readonly writeFirmware: WriteFirmware;
   /** Default: the images that the app ships. */
   readonly images?: ShippedImages;
+  /** Folder of the pictures that lie under plans; absent where none are kept. */
+  readonly pictures?: string;
   /** Turns a page of HTML into a PDF file; absent where the shell cannot. */
   readonly printer?: PdfPrinter;
 }
@@ -199,9 +201,9 @@ export class WorkbenchHost {
       setFaults: ({ board, ...args }) => this.at(board, ({ wiring }) => wiring.setFaults(args)),
       makePdf: (args) => makePdf(args, this.options.printer),
       ...fileCalls(),
-      ...pictureCalls(),
+      ...pictureCalls(this.options.pictures ?? null),
       ...sessionCalls(),
-      ...shellCalls(),
+      ...shellCalls(this.options.version),
     };
   }
 
