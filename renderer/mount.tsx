@@ -7,6 +7,7 @@ import { App } from './app.tsx';
 import { PanelContext } from './model/context.ts';
 import { createModel, type Model } from './model/model.ts';
 import { createPreferences } from './model/preferences.ts';
+import { joinMenus } from './shell-menus.ts';
 import { createSurface } from './surface.ts';
 
 // The content security policy forbids code made from text, which the schema library would try first.
@@ -23,6 +24,7 @@ export function mount(workbench: Workbench, into: Element): Model {
     </PanelContext.Provider>,
     into,
   );
+  joinMenus(workbench, model, surface);
   void model.refresh();
   return model;
 }

@@ -3,9 +3,9 @@
  * security checklist of the Electron documentation.
  */
 import { type App, type Session, session } from 'electron';
-import { isPanelAddress } from './address.ts';
+import { isPanelAddress, PANEL_ADDRESS } from './address.ts';
 
-/** Checklist 12 to 14: no embedded views, no leaving the panel, no further windows. */
+/** Checklist 11 to 14: no embedded views, no leaving the panel, no further windows. */
 export function guardContents(app: App): void {
   app.on('web-contents-created', (_, contents) => {
     contents.on('will-attach-webview', (event) => event.preventDefault());
@@ -24,4 +24,11 @@ export function guardPermissions(guarded: Session = session.defaultSession): voi
   guarded.setPermissionRequestHandler((_, __, answer) => answer(false));
   guarded.setPermissionCheckHandler(() => false);
   guarded.setDevicePermissionHandler(() => false);
+}
+
+/** The panel saves what it made itself, through the system's dialog; nothing is fetched from elsewhere. */
+export function guardSaving(guarded: Session = session.defaultSession): void {
+  guarded.on('will-download', (event, item) => {
+    if (!item.getURL().startsWith(`blob:${PANEL_ADDRESS}`)) event.preventDefault();
+  });
 }

@@ -1,14 +1,16 @@
-/** The one window. */
-import { BrowserWindow } from 'electron';
+/** The one window, where it was left. */
+import { BrowserWindow, screen } from 'electron';
 import { PANEL_ADDRESS } from './address.ts';
+import { LEAST, placeWindow, readWindowState, type WindowState, writeWindowState } from './window-state.ts';
 
-export function openWindow(preload: string): BrowserWindow {
+/** `file` remembers where the window was. */
+export function openWindow(preload: string, file: string): BrowserWindow {
+  const { maximised, fullScreen, ...bounds } = placeWindow(readWindowState(file), areas());
   const window = new BrowserWindow({
     title: 'Amberwick',
-    width: 1440,
-    height: 900,
-    minWidth: 960,
-    minHeight: 600,
+    ...bounds,
+    minWidth: LEAST.width,
+    minHeight: LEAST.height,
     show: false,
     backgroundColor: '#14161a',
     webPreferences: {
@@ -26,7 +28,30 @@ export function openWindow(preload: string): BrowserWindow {
     },
   });
   // Shown when drawn: no white flash in a dark layout room.
-  window.once('ready-to-show', () => window.show());
+  window.once('ready-to-show', () => {
+    if (maximised) window.maximize();
+    if (fullScreen) window.setFullScreen(true);
+    window.show();
+  });
+  window.on('close', () => writeWindowState(file, stateOf(window)));
   void window.loadURL(PANEL_ADDRESS);
   return window;
+}
+
+/** To the front, from wherever it was put away to. */
+export function bringForward(window: BrowserWindow | null): void {
+  if (!window || window.isDestroyed()) return;
+  if (window.isMinimized()) window.restore();
+  window.show();
+  window.focus();
+}
+
+function areas() {
+  const primary = screen.getPrimaryDisplay();
+  const others = screen.getAllDisplays().filter(({ id }) => id !== primary.id);
+  return [primary, ...others].map(({ workArea }) => workArea);
+}
+
+function stateOf(window: BrowserWindow): WindowState {
+  return { ...window.getNormalBounds(), maximised: window.isMaximized(), fullScreen: window.isFullScreen() };
 }
