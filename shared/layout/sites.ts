@@ -1,5 +1,6 @@
 /** The places that run by themselves: junctions and zebra crossings. */
 import { z } from 'zod';
+import { TimeLimits } from './limits.ts';
 import { Lamp, NamedLamp } from './outputs.ts';
 import { Angle, Place } from './places.ts';
 import { Id, Name, Seconds, SecondsOrZero } from './scalars.ts';
@@ -20,6 +21,8 @@ export const siteFields = {
   /** What the site does while the board is set to night. Default: run. */
   atNight: z.enum(['run', 'fault', 'safe', 'dark']).optional(),
   place: Place.optional(),
+  /** Limits of its times against the practice's. Default: the practice's. */
+  limits: TimeLimits.optional(),
 };
 
 /** Red, amber and green of one head, or of all heads of a phase. A filter arrow has only green. */

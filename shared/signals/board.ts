@@ -6,8 +6,9 @@ import { toMs } from '../layout/scalars.ts';
 import type { Layout, Site } from '../layout/schema.ts';
 import type { Practice } from '../practice/practice.ts';
 import type { BoardTable, Chain, InputPin, LampOutput, SiteBinding } from '../table/model.ts';
-import type { CompiledBoard, CompiledLamp, CompiledSite } from './compile.ts';
+import type { CompiledBoard, CompiledDial, CompiledLamp, CompiledSite } from './compile.ts';
 import { checkDemands } from './demands.ts';
+import type { PlannedDial } from './dials.ts';
 import { planGroups } from './groups.ts';
 import { Inputs } from './inputs.ts';
 import { planJunction } from './junction.ts';
@@ -21,6 +22,7 @@ import { planPelican } from './kinds/pelican.ts';
 import { planShuttle } from './kinds/shuttle.ts';
 import { planStreetLamps } from './kinds/street-lamps.ts';
 import { checkProgramLimits, checkTableLimits } from './limits.ts';
+import { withOwnLimits } from './own-limits.ts';
 import { Outputs } from './pins.ts';
 import { Programs } from './programs.ts';
 import { planProgram } from './raw.ts';
@@ -51,7 +53,7 @@ export function compileBoard(
   layout.sites.forEach((site, index) => {
     if (site.board !== board.id) return;
     const path = `sites[${index}]`;
-    const planned = planSite(site, path, practice, groups.commonCycle(site), board);
+    const planned = withOwnLimits(site, path, planSite(site, path, practice, groups.commonCycle(site), board));
     findings.push(...planned.findings, ...groups.checkSite(site, path, planned.plan));
     if (planned.plan === null) return;
     findings.push(...checkProgramLimits(site.name, path, planned.plan));
@@ -77,8 +79,7 @@ export function compileBoard(
       colour,
       path,
     }));
-    const dials = plan.dials.map(({ id, name, leastBecause }) => ({ id, name, ...(leastBecause && { leastBecause }) }));
-    return { id: site.id, name: site.name, dials, lamps: numbered, rows: plan.rows };
+    return { id: site.id, name: site.name, dials: plan.dials.map(namesOf), lamps: numbered, rows: plan.rows };
   });
 
   const inputPins = inputs.list.map(({ input, path }): InputPin => {
@@ -164,6 +165,10 @@ function planSite(
     case 'flicker':
       return planFlicker(site, path, practice);
   }
+}
+
+function namesOf({ id, name, leastBecause, rule, owner }: PlannedDial): CompiledDial {
+  return { id, name, ...(leastBecause && { leastBecause }), ...(rule && { rule }), ...(owner && { owner }) };
 }
 
 function planChain(board: Board, place: string, outputs: Outputs): Chain | null {

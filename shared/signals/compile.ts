@@ -4,8 +4,10 @@ import { error, warning } from '../findings/make.ts';
 import { checkPlaces } from '../layout/places.ts';
 import type { Layout } from '../layout/schema.ts';
 import { practiceOf } from '../practice/custom/custom.ts';
+import type { TimeRule } from '../practice/fact.ts';
 import type { BoardTable } from '../table/model.ts';
 import { compileBoard } from './board.ts';
+import type { OwnLimits } from './dials.ts';
 import { duplicateIds } from './names.ts';
 
 export interface CompiledLamp {
@@ -15,12 +17,22 @@ export interface CompiledLamp {
   readonly path: string;
 }
 
+export interface CompiledDial {
+  readonly id: string;
+  readonly name: string;
+  /** Why it cannot be turned further down, where that is not plain from its name. */
+  readonly leastBecause?: string;
+  /** Of the practice; absent where no rule is behind it. */
+  readonly rule?: TimeRule;
+  /** The owner has set other limits: what they were without that, ms, and why. */
+  readonly owner?: OwnLimits;
+}
+
 /** Names for what the image of a board only numbers. */
 export interface CompiledSite {
   readonly id: string;
   readonly name: string;
-  /** `leastBecause`: why a dial cannot be turned further down, where that is not plain from its name. */
-  readonly dials: readonly { readonly id: string; readonly name: string; readonly leastBecause?: string }[];
+  readonly dials: readonly CompiledDial[];
   /** `index` is the number of the lamp on the board; `label` the head, phase or beacon; `path` its place in the document. */
   readonly lamps: readonly CompiledLamp[];
   readonly rows: readonly { readonly label: string }[];

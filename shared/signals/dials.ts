@@ -26,6 +26,14 @@ export interface PlannedDial extends DialLimits {
   readonly value: number;
   /** Why it cannot be turned further down, where that is not plain from its name. */
   readonly leastBecause?: string;
+  /** Of the practice; absent where no rule is behind it. */
+  readonly rule?: TimeRule;
+  /** The owner has set other limits: what they were without that, ms, and why. */
+  readonly owner?: OwnLimits;
+}
+
+export interface OwnLimits extends Omit<DialLimits, 'name'> {
+  readonly reason: string;
 }
 
 export interface DialPlan {
@@ -64,7 +72,7 @@ function dialMaker(
     const index = lengths.indexOf(ms);
     return index > 0 ? `-${index + 1}` : '';
   };
-  const change = (rule: TimeRule, ms: number) => ({ ...changeLimits(rule, ms), value: ms });
+  const change = (rule: TimeRule, ms: number) => ({ ...changeLimits(rule, ms), value: ms, rule });
   return ({ cause, ms }) => {
     switch (cause.is) {
       case 'stage':
@@ -117,6 +125,7 @@ function greenDial(
     min: least,
     max: Math.max(rules.green.dial.value[1], ms),
     value: ms,
+    rule: rules.green,
     ...(because === null ? {} : { leastBecause: because }),
   };
 }

@@ -89,8 +89,9 @@ function flashDials(plan: JunctionPlan, practice: Practice): PlannedDial[] {
   return [
     { id: 'flash-on', rule: flashOn },
     { id: 'flash-off', rule: flashOff },
-  ].map(({ id, rule: { name, usual, dial } }) => {
-    return { id, name, min: dial.value[0], max: dial.value[1], value: usual.value };
+  ].map(({ id, rule }) => {
+    const [min, max] = rule.dial.value;
+    return { id, name: rule.name, min, max, value: rule.usual.value, rule };
   });
 }
 

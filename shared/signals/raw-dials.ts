@@ -9,7 +9,7 @@ import { seconds } from './names.ts';
 import { holdable } from './site.ts';
 
 /** Bounds of the image format for a dial in this use, ms (firmware/PROTOCOL.md chapter 2). */
-interface Bounds {
+export interface Bounds {
   readonly least: number;
   readonly greatest: number;
 }
@@ -23,12 +23,12 @@ export function planRawDials(
   flash: Program['flash'],
 ): { dials: PlannedDial[]; findings: Finding[] } {
   const planned = site.dials.map((dial, index) =>
-    planDial(dial, `${path}.dials[${index}]`, bounds(index, rows, flash)),
+    planDial(dial, `${path}.dials[${index}]`, dialBounds(index, rows, flash)),
   );
   return { dials: planned.map((it) => it.dial), findings: planned.flatMap((it) => it.findings) };
 }
 
-function bounds(dial: number, rows: readonly Row[], flash: Program['flash']): Bounds {
+export function dialBounds(dial: number, rows: readonly Row[], flash: Program['flash']): Bounds {
   const flashes = flash?.on === dial || flash?.off === dial;
   const spans = rows.some(
     (row) => (row.op === 'after' && row.dial === dial) || (row.op === 'random' && row.low === dial),

@@ -57,7 +57,7 @@ export function planZebra(site: Zebra, path: string, practice: Practice): Planne
 
 function dial(id: string, rule: TimeRule, value: number | undefined): PlannedDial {
   const [min, max] = rule.dial.value;
-  return { id, name: rule.name, min, max, value: value === undefined ? rule.usual.value : toMs(value) };
+  return { id, name: rule.name, min, max, value: value === undefined ? rule.usual.value : toMs(value), rule };
 }
 
 function notThere(path: string, practice: Practice): Finding {

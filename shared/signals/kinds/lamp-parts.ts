@@ -12,7 +12,7 @@ import type { PlannedLamp } from '../site.ts';
 /** A dial with the limits of its rule; `value` in seconds, absent where the practice's is used. */
 export function ruleDial(id: string, rule: TimeRule, value: number | undefined): PlannedDial {
   const [min, max] = rule.dial.value;
-  return { id, name: rule.name, min, max, value: value === undefined ? rule.usual.value : toMs(value) };
+  return { id, name: rule.name, min, max, value: value === undefined ? rule.usual.value : toMs(value), rule };
 }
 
 /** For rows that may end in any tick. */

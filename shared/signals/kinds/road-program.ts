@@ -51,7 +51,8 @@ export class RoadProgram {
     const [least, max] = rule.dial.value;
     // The board times nothing shorter.
     const min = Math.max(10, least);
-    return this.dials.push({ id, name: rule.name, min: Math.min(min, value), max: Math.max(max, value), value }) - 1;
+    const limits = { min: Math.min(min, value), max: Math.max(max, value) };
+    return this.dials.push({ id, name: rule.name, ...limits, value, rule }) - 1;
   }
 
   /** A dial that no rule of the practice is behind. */
