@@ -2,13 +2,14 @@
 import { signal } from '@preact/signals';
 import { parseLine } from '../../shared/link/line.ts';
 import type { Frame, Workbench } from '../../shared/workbench/contract.ts';
+import { isLoaderTrouble } from '../../shared/workbench/story/groups.ts';
 
 /** Events of a board that tell of something going wrong (firmware/PROTOCOL.md, events). */
 const BAD_EVENTS: ReadonlySet<string> = new Set(['fault', 'gap', 'alone']);
 
-/** Noise, a refusal, or an event that tells of something wrong. */
-export function isTrouble({ sound, text }: Frame): boolean {
-  if (!sound) return true;
+/** Noise, a refusal by board or boot loader, or an event that tells of something wrong. */
+export function isTrouble({ sound, text, meaning }: Frame): boolean {
+  if (!sound || isLoaderTrouble(meaning)) return true;
   const line = parseLine(text);
   if (line.kind === 'answer') return !line.outcome.ok;
   return line.kind === 'event' && BAD_EVENTS.has(line.word);

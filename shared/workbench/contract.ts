@@ -14,6 +14,7 @@ import { type DocumentFile, FILE_CALLS, type FileResults } from './calls/files.t
 import { PICTURE_CALLS, type PictureResults } from './calls/pictures.ts';
 import { SESSION_CALLS, type SessionResults } from './calls/sessions.ts';
 import { SHELL_CALLS, type ShellResults } from './calls/shell.ts';
+import { TUNING_CALLS, type TuningResults } from './calls/tuning.ts';
 
 /** Something that did not work: one sentence each. */
 export interface Problem {
@@ -134,12 +135,13 @@ export const CALLS = {
   ...PICTURE_CALLS,
   ...SESSION_CALLS,
   ...SHELL_CALLS,
+  ...TUNING_CALLS,
 } as const;
 
 export type CallName = keyof typeof CALLS;
 export type CallArgs<N extends CallName> = z.infer<(typeof CALLS)[N]>;
 
-export interface CallResults extends FileResults, PictureResults, SessionResults, ShellResults {
+export interface CallResults extends FileResults, PictureResults, SessionResults, ShellResults, TuningResults {
   look: Scene;
   openText: DocumentState;
   changeText: DocumentState;
@@ -324,6 +326,12 @@ export interface BoardState {
   readonly checking: boolean;
   /** Faults set in the wiring of the virtual board; null on a real one. */
   readonly wiringFaults: readonly WiringFault[] | null;
+  /** Sites that are to be held as soon as they enter one of these rows. */
+  readonly arms: readonly { readonly site: number; readonly rows: readonly number[] }[];
+  /** CRC-16 of the kept table, four hexadecimal digits; null while none is known. */
+  readonly keptCrc: string | null;
+  /** It runs the open layout with other limits of times, which only sending changes. */
+  readonly needsSending: boolean;
 }
 
 /** One line, or bytes that are none, between host and board. */
@@ -385,8 +393,10 @@ export interface LogEntry {
   readonly kind: LogKind;
   readonly board?: string;
   readonly boardMs?: number;
-  /** One line in the past tense. */
+  /** One line in the past tense; what a person wrote may have several. */
   readonly text: string;
+  /** What the numbers in `data` are called, so that the entry can be read without its layout. */
+  readonly names?: { readonly board?: string; readonly site?: string; readonly dial?: string };
   /** Exact values: hashes, from, to, codes. */
   readonly data?: Readonly<Record<string, string | number | boolean | null>>;
   /** On trouble: the last lines between host and board, oldest first, each with its meaning. */

@@ -5,11 +5,13 @@
 import { closeSync, fsyncSync, mkdirSync, openSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { LogEntry, LogKind } from '../../../shared/workbench/contract.ts';
+import { linesOf } from '../../../shared/workbench/story/lines.ts';
 import { mendLogs } from './torn-line.ts';
 
 export interface LogFacts {
   readonly board?: string;
   readonly boardMs?: number;
+  readonly names?: NonNullable<LogEntry['names']>;
   readonly data?: NonNullable<LogEntry['data']>;
   /** On trouble: what was said on the line, a line each, as a recorder of frames gives its news. */
   readonly frames?: readonly string[];
@@ -40,7 +42,7 @@ export class SessionLog {
     this.failure = opened.failure;
   }
 
-  /** Adds one entry; `text` is one line in the past tense. */
+  /** Adds one entry; `text` is one line in the past tense, what a person wrote may have several. */
   add(kind: LogKind, text: string, facts: LogFacts = {}): LogEntry {
     const entry: LogEntry = {
       number: this.entries.length + 1,
@@ -48,18 +50,19 @@ export class SessionLog {
       kind,
       ...(facts.board === undefined ? {} : { board: facts.board }),
       ...(facts.boardMs === undefined ? {} : { boardMs: facts.boardMs }),
-      text: text.replace(/\s+/g, ' ').trim(),
+      text: tidy(kind, text),
+      ...(facts.names === undefined ? {} : { names: facts.names }),
       ...(facts.data === undefined ? {} : { data: facts.data }),
       ...(facts.frames === undefined || facts.frames.length === 0 ? {} : { frames: facts.frames }),
     };
     this.entries.push(entry);
-    this.write(line(entry));
+    this.write(linesOf([entry]));
     return entry;
   }
 
   /** The whole session as JSON Lines. */
   text(): string {
-    return this.entries.map(line).join('');
+    return linesOf(this.entries);
   }
 
   close(): void {
@@ -79,8 +82,17 @@ export class SessionLog {
   }
 }
 
-function line(entry: LogEntry): string {
-  return `${JSON.stringify(entry)}\n`;
+/** Kinds whose text a person wrote. */
+const OWN_WORDS: ReadonlySet<LogKind> = new Set(['remark', 'photo']);
+
+function tidy(kind: LogKind, text: string): string {
+  if (!OWN_WORDS.has(kind)) return text.replace(/\s+/g, ' ').trim();
+  const lines = text.replace(/\r\n?/g, '\n').split('\n');
+  return lines
+    .map((it) => it.replace(/\s+/g, ' ').trim())
+    .join('\n')
+    .replace(/\n{3,}/g, '\n\n')
+    .trim();
 }
 
 interface Opened {

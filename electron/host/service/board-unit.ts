@@ -3,6 +3,7 @@
 import type { WiringFault } from '../../../shared/electrics/model.ts';
 import type { CheckRecord } from '../../../shared/layout/check-record.ts';
 import { ask, type Who } from '../../../shared/link/requests.ts';
+import { imageCrc } from '../../../shared/table/shape.ts';
 import type { BoardState, LayoutGlow, LiveState, LogKind, Problem } from '../../../shared/workbench/contract.ts';
 import { describeProblem } from '../../../shared/workbench/problems.ts';
 import type { Clock } from '../clock.ts';
@@ -16,11 +17,11 @@ import type { BoardMemory, Remembered } from './board-memory.ts';
 import type { BoardPlan } from './document.ts';
 import { FrameRecorder } from './frames.ts';
 import { Heart } from './heart.ts';
-import { siteCount } from './images.ts';
+import { needsSending, siteCount } from './images.ts';
 import { LiveView, type Report } from './live-view.ts';
 import type { Neighbours } from './neighbours.ts';
 import type { Opened } from './ports.ts';
-import { connectedText } from './sentences.ts';
+import { connectedText, dialName, hex, siteName } from './sentences.ts';
 import { firmwareMatch, type ShippedImages } from './shipped.ts';
 import { takeSnapshot } from './snapshot.ts';
 import type { Tell } from './telling.ts';
@@ -74,6 +75,11 @@ export class BoardUnit {
   private freePort: () => void = () => {};
   /** About twice a second while the board answers. */
   onBeat: () => void = () => {};
+  /** A site entered a row. */
+  onRow: (site: number, row: number) => void = () => {};
+  /** Sites that are to be held at one of these rows, when it comes. */
+  arms: () => BoardState['arms'] = () => [];
+  disarm: () => void = () => {};
   private copiedAt: string | null;
   private copyFailed = false;
   /** Writes into the log that the board was met, with what it ran; null when that is done. */
@@ -158,6 +164,9 @@ export class BoardUnit {
       check: this.checkRecord,
       checking: this.checking,
       wiringFaults: virtual ? this.wiringFaults : null,
+      arms: this.arms(),
+      keptCrc: this.known.kept ? hex(imageCrc(this.known.kept)) : null,
+      needsSending: this.isOpenLayout && needsSending(this.known.running, this.plan.image?.bytes ?? null),
     };
   }
 
@@ -254,10 +263,19 @@ export class BoardUnit {
     const frames = isTrouble ? this.frames.news() : [];
     this.hooks.log(kind, text, {
       board: this.plan.id,
+      names: this.namesIn(data),
       ...when,
       ...(data ? { data } : {}),
       ...(frames.length > 0 ? { frames } : {}),
     });
+  }
+
+  private namesIn(data: LogFacts['data']): NonNullable<LogFacts['names']> {
+    const { plan } = this;
+    const { site, dial } = data ?? {};
+    if (typeof site !== 'number') return { board: plan.name };
+    const named = { board: plan.name, site: siteName(plan, site) };
+    return typeof dial === 'number' ? { ...named, dial: dialName(plan, site, dial) } : named;
   }
 
   /** Opens a port so that what is said there is recorded. */
@@ -277,6 +295,8 @@ export class BoardUnit {
   /** Another layout has been opened, or this one anew. Nothing is sent. */
   replan(plan: BoardPlan): void {
     this.plan = plan;
+    // Rows may have other numbers now.
+    this.disarm();
     this.copiedAt = this.hooks.memory.copiedAt(plan);
     this.tellState();
   }
@@ -383,6 +403,7 @@ export class BoardUnit {
   /** What is no longer known once nobody answers. */
   private forget(): void {
     this.known.forget();
+    this.disarm();
     this.task = null;
     this.notice = null;
     this.sayMet = null;

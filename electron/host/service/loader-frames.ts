@@ -3,6 +3,7 @@
  * 2 (AVR068), each message with its sentence. Codes that are only remembered
  * are marked. Nothing is altered or delayed.
  */
+import { LOADER_ODD, LOADER_REFUSES } from '../../../shared/workbench/story/groups.ts';
 import type { LoaderLine } from '../loader/line.ts';
 import type { FrameRecorder } from './frames.ts';
 
@@ -54,9 +55,9 @@ export function loaderRequestMeaning(message: Uint8Array): string {
 /** `message`: all that came before the next request. */
 export function loaderAnswerMeaning(message: Uint8Array): string {
   const body = bodyOf(message);
-  if (body) return body[1] === V2_OK ? 'The boot loader: done.' : `The boot loader refuses with ${hex(body[1] ?? 0)}.`;
-  if (message[0] !== V1_INSYNC) return `From the boot loader, not as it should be: ${counted(message)}.`;
-  if (message.at(-1) !== V1_OK || message.length < 2) return `From the boot loader, not whole: ${counted(message)}.`;
+  if (body) return body[1] === V2_OK ? 'The boot loader: done.' : `${LOADER_REFUSES} with ${hex(body[1] ?? 0)}.`;
+  if (message[0] !== V1_INSYNC) return `${LOADER_ODD} as it should be: ${counted(message)}.`;
+  if (message.at(-1) !== V1_OK || message.length < 2) return `${LOADER_ODD} whole: ${counted(message)}.`;
   return message.length === 2 ? 'The boot loader: done.' : `The boot loader: ${counted(message.subarray(1, -1))}.`;
 }
 

@@ -1,6 +1,7 @@
 /** Lines of the session log: one sentence each, past tense, with names instead of numbers. */
 import type { Who } from '../../../shared/link/requests.ts';
 import type { TableMatch } from '../../../shared/workbench/contract.ts';
+import { dialName as nameOfDial } from '../../../shared/workbench/dial-name.ts';
 import { timeText } from '../../../shared/workbench/words.ts';
 import type { BoardPlan } from './document.ts';
 import { chipName } from './failures.ts';
@@ -24,10 +25,8 @@ export function inputName(plan: BoardPlan, input: number): string {
 /** "Market Cross green of Fore Street". */
 export function dialName(plan: BoardPlan, site: number, dial: number): string {
   if (site >= 128) return `${siteName(plan, site)} cycle`;
-  const named = plan.compiled?.sites[site]?.dials[dial];
-  if (!named) return `${siteName(plan, site)} dial ${dial}`;
-  const green = named.id.startsWith('green-') && /^Green, (.+)$/.exec(named.name)?.[1];
-  return `${siteName(plan, site)} ${green ? `green of ${green}` : lower(named.name)}`;
+  const names = plan.compiled?.sites[site];
+  return (names && nameOfDial(names, dial)) ?? `${siteName(plan, site)} dial ${dial}`;
 }
 
 type Dials = readonly (readonly number[])[];
@@ -83,7 +82,3 @@ export function restartedText(plan: BoardPlan, cause: string): string {
 }
 
 export const hex = (value: number): string => value.toString(16).toUpperCase().padStart(4, '0');
-
-function lower(text: string): string {
-  return text.charAt(0).toLowerCase() + text.slice(1);
-}
