@@ -1,7 +1,10 @@
 import { useEffect } from 'preact/hooks';
 import { COMMANDS } from './commands/all.ts';
+import type { Command } from './commands/command.ts';
 import { commandFor, type Focus } from './commands/keys.ts';
+import { Finder } from './finder/finder.tsx';
 import { usePanel } from './model/context.ts';
+import type { Model } from './model/model.ts';
 import type { Distance } from './model/preferences.ts';
 import { DeskView } from './views/desk.tsx';
 import { Foot, TroubleNote } from './views/foot.tsx';
@@ -34,6 +37,7 @@ export function App() {
       <Foot />
       <TroubleNote />
       <SheetOver />
+      <Finder />
       <PressNow />
       <Welcome />
     </div>
@@ -46,13 +50,22 @@ function useKeys(): void {
     const onKey = (event: KeyboardEvent): void => {
       if (event.defaultPrevented) return;
       const command = commandFor(event, focusOf(event.target), COMMANDS, model.preferences.singleKeys.value);
-      if (!command?.when(model)) return;
+      if (!command) return;
       event.preventDefault();
+      const after = model.log.peek().at(-1)?.number ?? 0;
+      const isReady = command.when(model);
+      surface.told.value = isReady ? null : { text: whyNot(command, model), after };
+      if (!isReady) return;
       void command.run(model, surface);
     };
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
   }, [model, surface]);
+}
+
+/** A key that does nothing says why. */
+function whyNot(command: Command, model: Model): string {
+  return `${command.label}: ${command.why?.(model) ?? 'not now.'}`;
 }
 
 function focusOf(target: EventTarget | null): Focus {

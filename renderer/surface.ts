@@ -7,7 +7,16 @@ export function createSurface(preferences: Preferences): Surface {
   preferences.theme.subscribe((theme) => {
     document.documentElement.dataset.theme = theme;
   });
-  return { sheet: signal<Sheet>(null), under: signal<Sheet>(null), chooseFile, saveFile, focus };
+  return {
+    sheet: signal<Sheet>(null),
+    under: signal<Sheet>(null),
+    chapter: signal<string | null>(null),
+    finder: signal(false),
+    told: signal(null),
+    chooseFile,
+    saveFile,
+    focus,
+  };
 }
 
 function chooseFile(): Promise<{ name: string; text: string } | null> {

@@ -3,13 +3,15 @@ import { useEffect, useRef } from 'preact/hooks';
 import { usePanel } from '../model/context.ts';
 
 export function useCheckKeys(keys: Readonly<Record<string, () => void>>): void {
-  const { model } = usePanel();
+  const { model, surface } = usePanel();
   const latest = useRef(keys);
   latest.current = keys;
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       const act = latest.current[event.key];
       const isHeld = event.ctrlKey || event.metaKey || event.altKey;
+      // What lies over the check has the keys.
+      if (surface.finder.value || surface.sheet.value === 'help') return;
       if (!act || isHeld || event.repeat || !model.preferences.singleKeys.value) return;
       if (event.target instanceof HTMLElement && event.target.matches('input:not([type="radio"]), select, textarea'))
         return;
@@ -19,5 +21,5 @@ export function useCheckKeys(keys: Readonly<Record<string, () => void>>): void {
     };
     window.addEventListener('keydown', onKey, true);
     return () => window.removeEventListener('keydown', onKey, true);
-  }, [model]);
+  }, [model, surface]);
 }

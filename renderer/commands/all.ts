@@ -1,11 +1,13 @@
 /** Every command. */
 
+import { about } from './about.ts';
 import { boardSheet } from './board-sheet.ts';
 import { cancelFirmware } from './cancel-firmware.ts';
 import { cancelSend } from './cancel-send.ts';
 import type { Command } from './command.ts';
 import { earlierKeeps } from './earlier-keeps.ts';
 import { faster } from './faster.ts';
+import { findCommand } from './find-command.ts';
 import { findWiring } from './find-wiring.ts';
 import { framesSheet } from './frames-sheet.ts';
 import { help } from './help.ts';
@@ -98,7 +100,9 @@ export const COMMANDS: readonly Command[] = [
   practise,
 
   help,
+  findCommand,
   saveReport,
+  about,
   putAway,
 ];
 

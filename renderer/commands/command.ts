@@ -21,6 +21,8 @@ export interface Command {
   readonly hint: string;
   /** `K`, `Shift+S`, `Ctrl+Z`; Ctrl is also the command key. Null: no key. */
   readonly shortcut: string | null;
+  /** Other keys for it. */
+  readonly also?: readonly string[];
   /** Menu in which it stands, in the order of `all.ts`; absent where it only makes sense beside what it is about. */
   readonly menu?: MenuTitle;
   /** A line before it in its menu. */

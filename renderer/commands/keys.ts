@@ -30,11 +30,13 @@ export function commandFor(
 ): Command | null {
   if (press.altKey) return null;
   const shortcut = shortcutOf(press);
-  const isSingle = !press.ctrlKey && !press.metaKey && press.key !== 'Escape';
+  // Keys above the digits write nothing, wherever the keyboard is.
+  const isOfItsOwn = press.key === 'Escape' || /^F\d+$/.test(press.key);
+  const isSingle = !press.ctrlKey && !press.metaKey && !isOfItsOwn;
   if (isSingle && (!singleKeys || focus === 'text')) return null;
   // Digits, points and colons belong to the time that is being typed.
   if (isSingle && focus === 'dial' && /^[0-9.,:]$/.test(press.key)) return null;
-  // In a text field the browser's own undo is meant.
-  if (focus === 'text' && press.key !== 'Escape') return null;
-  return commands.find((it) => it.shortcut === shortcut) ?? null;
+  // In a text field the browser's own undo is meant, and its clipboard.
+  if (focus === 'text' && !isOfItsOwn && /^[acvxyz]$/i.test(press.key)) return null;
+  return commands.find((it) => it.shortcut === shortcut || it.also?.includes(shortcut)) ?? null;
 }

@@ -28,6 +28,8 @@ export interface Preferences {
   readonly checkBeat: Signal<string>;
   /** A tone at each of its steps. */
   readonly checkTone: Signal<boolean>;
+  /** Ids of what was chosen last in the command finder. */
+  readonly recent: Signal<string>;
 }
 
 export function createPreferences(store: Store): Preferences {
@@ -41,6 +43,7 @@ export function createPreferences(store: Store): Preferences {
     checkScope: text(store, 'check-scope', ''),
     checkBeat: kept(store, 'check-beat', ['5', '3', '4', '6', '8', '10']),
     checkTone: flag(store, 'check-tone', false),
+    recent: text(store, 'recent', ''),
   };
 }
 

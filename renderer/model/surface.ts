@@ -19,12 +19,19 @@ export type Sheet =
   | 'check'
   | 'find'
   | 'practise'
+  | 'about'
   | null;
 
 export interface Surface {
   readonly sheet: Signal<Sheet>;
   /** The sheet to go back to when this one is closed. */
   readonly under: Signal<Sheet>;
+  /** Chapter of the help; null: the list of them. */
+  readonly chapter: Signal<string | null>;
+  /** A command is being looked for. */
+  readonly finder: Signal<boolean>;
+  /** Why the last key did nothing; shown until the log goes on from this entry. */
+  readonly told: Signal<{ readonly text: string; readonly after: number } | null>;
   /** A text file that the person chooses; null when they think better of it. */
   chooseFile(): Promise<{ readonly name: string; readonly text: string } | null>;
   saveFile(name: string, content: string | Uint8Array<ArrayBuffer>): void;

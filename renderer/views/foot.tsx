@@ -4,13 +4,15 @@ import { usePanel } from '../model/context.ts';
 
 /** What happened last, in one line, and what this is not for. */
 export function Foot() {
-  const { model } = usePanel();
+  const { model, surface } = usePanel();
   const newest = model.log.value.at(-1);
+  const told = surface.told.value;
+  const isTold = told !== null && told.after === (newest?.number ?? 0);
   const isNear = model.preferences.distance.value !== 'room';
   return (
     <footer class="foot">
       <p class="happened" aria-live="polite">
-        {newest?.text ?? ''}
+        {isTold ? told.text : (newest?.text ?? '')}
       </p>
       {isNear && <p class="caution">Extra-low voltage only. Never for real traffic.</p>}
     </footer>

@@ -1,31 +1,58 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { CommandButton } from '../commands/button.tsx';
+import { chapterOf } from '../help/about.ts';
+import { openHelp } from '../help/open.ts';
 import { usePanel } from '../model/context.ts';
-import { closeSheet } from '../model/surface.ts';
+import { closeSheet, type Sheet } from '../model/surface.ts';
 import { SHEETS } from './sheets.ts';
 
-/** What is laid over the right side of any view. */
+/** What is laid over the right side of any view. Under the help a sheet stays as it is, with what was typed in it. */
 export function SheetOver() {
-  const { model, surface } = usePanel();
+  const { surface } = usePanel();
   const which = surface.sheet.value;
-  if (which === null) return null;
-  const { label, size, Body } = SHEETS[which];
+  const kept = which === 'help' ? surface.under.value : null;
   return (
-    // The key keeps one sheet from being taken for another.
-    <Sheet key={which} label={typeof label === 'string' ? label : label(model)} {...(size ? { class: size } : {})}>
+    <>
+      {kept !== null && <OneSheet key={kept} which={kept} isUnder />}
+      {/* The key keeps one sheet from being taken for another. */}
+      {which !== null && <OneSheet key={which} which={which} />}
+    </>
+  );
+}
+
+interface OneProps {
+  readonly which: NonNullable<Sheet>;
+  readonly isUnder?: boolean;
+}
+
+function OneSheet({ which, isUnder = false }: OneProps) {
+  const { model, surface } = usePanel();
+  const { label, size, Body } = SHEETS[which];
+  const words = typeof label === 'string' ? label : label(model);
+  const chapter = chapterOf(which);
+  return (
+    <SheetFrame
+      label={words}
+      isUnder={isUnder}
+      {...(size ? { class: size } : {})}
+      {...(chapter === null ? {} : { onHelp: () => openHelp(surface, chapter) })}
+    >
       <Body />
-    </Sheet>
+    </SheetFrame>
   );
 }
 
 interface Props {
   readonly label: string;
   readonly class?: string;
+  /** Hidden, but there. */
+  readonly isUnder: boolean;
+  readonly onHelp?: () => void;
   readonly children: ComponentChildren;
 }
 
-function Sheet({ label, class: more, children }: Props) {
+function SheetFrame({ label, class: more, isUnder, onHelp, children }: Props) {
   const { surface } = usePanel();
   const sheet = useRef<HTMLElement>(null);
   useEffect(() => {
@@ -33,7 +60,10 @@ function Sheet({ label, class: more, children }: Props) {
     // Something in the sheet may have taken the keyboard already.
     if (!sheet.current?.contains(before)) sheet.current?.focus();
     return () => {
-      if (before instanceof HTMLElement && before.isConnected) before.focus();
+      // What lay under it may only just come back into sight.
+      queueMicrotask(() => {
+        if (before instanceof HTMLElement && before.isConnected) before.focus();
+      });
     };
   }, []);
   return (
@@ -41,6 +71,7 @@ function Sheet({ label, class: more, children }: Props) {
       class={more ? `sheet ${more}` : 'sheet'}
       ref={sheet}
       tabIndex={-1}
+      hidden={isUnder}
       aria-label={label}
       onKeyDown={(event) => {
         if (event.key !== 'Escape') return;
@@ -50,6 +81,11 @@ function Sheet({ label, class: more, children }: Props) {
     >
       <header class="row">
         <h2>{label}</h2>
+        {onHelp && (
+          <button type="button" class="button square" aria-label={`Help about ${label}`} onClick={onHelp}>
+            ?
+          </button>
+        )}
         <CommandButton id="put-away">Close</CommandButton>
       </header>
       {children}

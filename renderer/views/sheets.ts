@@ -1,8 +1,10 @@
 /** What each sheet is called and shows. */
 import type { ComponentType } from 'preact';
+import { AboutSheet } from '../about/about-sheet.tsx';
 import { BoardPanel } from '../board/board-panel.tsx';
 import { CheckSheet } from '../check/check-sheet.tsx';
 import { FindSheet } from '../find/find-sheet.tsx';
+import { HelpSheet } from '../help/help-sheet.tsx';
 import { KeepsSheet } from '../keeps/keeps-sheet.tsx';
 import type { Model } from '../model/model.ts';
 import type { Sheet } from '../model/surface.ts';
@@ -17,7 +19,6 @@ import { TrafficSheet } from '../traffic/traffic-sheet.tsx';
 import { WaveSheet } from '../wave/wave-sheet.tsx';
 import { WiringSheet } from '../wiring/wiring-sheet.tsx';
 import { WritingSteps, writingTitle } from '../writing/writing-sheet.tsx';
-import { Help } from './help.tsx';
 
 export interface SheetParts {
   readonly label: string | ((model: Model) => string);
@@ -27,12 +28,13 @@ export interface SheetParts {
 }
 
 export const SHEETS: Readonly<Record<NonNullable<Sheet>, SheetParts>> = {
+  about: { label: 'About and licences', size: 'wide', Body: AboutSheet },
   board: { label: 'Board and port', Body: BoardPanel },
   check: { label: 'Lamp check', size: 'whole', Body: CheckSheet },
   find: { label: 'Find my wiring', size: 'whole', Body: FindSheet },
   firmware: { label: ({ writing }) => writingTitle(writing.now.value), Body: WritingSteps },
   frames: { label: 'What was said', size: 'wide', Body: FramesSheet },
-  help: { label: 'Help', Body: Help },
+  help: { label: 'Help', size: 'wide', Body: HelpSheet },
   keeps: { label: (model) => `Kept before: ${keptBy(model)}`, size: 'wide', Body: KeepsSheet },
   'new-site': { label: 'New site', size: 'wide', Body: NewSiteSheet },
   phases: { label: (model) => `Phases: ${siteName(model)}`, size: 'wide', Body: PhasesSheet },

@@ -1,5 +1,6 @@
 import { BoardStatus } from '../board/board-status.tsx';
 import { CommandButton } from '../commands/button.tsx';
+import { MenuButton } from '../menu/menu-button.tsx';
 import { usePanel } from '../model/context.ts';
 import type { Distance } from '../model/preferences.ts';
 
@@ -16,6 +17,7 @@ export function TopBar() {
   const distance = model.preferences.distance.value;
   return (
     <header class="top-bar">
+      <MenuButton />
       <h1 title={file}>{layout?.name ?? 'Amberwick'}</h1>
       <nav class="distances" aria-label="Distance">
         {VIEWS.map(({ id, distance: at, short }) => (
@@ -30,7 +32,7 @@ export function TopBar() {
           <CommandButton id="undo" />
           <CommandButton id="put-back" />
           <CommandButton id="keep" class="button strong" />
-          <CommandButton id="help" class="button square">
+          <CommandButton id="help" class="button square" label="Help">
             ?
           </CommandButton>
         </div>
