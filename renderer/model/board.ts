@@ -169,5 +169,8 @@ export function emptyState(board: string): BoardState {
     check: null,
     checking: false,
     wiringFaults: null,
+    arms: [],
+    keptCrc: null,
+    needsSending: false,
   };
 }

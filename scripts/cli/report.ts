@@ -148,6 +148,9 @@ function boardOf(port: string, recorder: FrameRecorder, met: Met): ReportBoard {
     check: null,
     checking: false,
     wiringFaults: null,
+    arms: [],
+    keptCrc: null,
+    needsSending: false,
   };
   return { state, who, told, counts: null, frames: recorder.recent() };
 }

@@ -223,6 +223,11 @@ const TEXTS = {
     why: 'Old copies make room for newer ones.',
     next: 'Open the list again and choose one that is there.',
   }),
+  keepOther: (c) => ({
+    what: `What ${the(c)} kept before is another layout, or has other limits of times.`,
+    why: 'It keeps what it runs, and it cannot run that one without starting it.',
+    next: 'Choose it in Kept before: then it runs and is kept.',
+  }),
   otherTable: (c) => ({
     what: `${start(the(c))} runs another layout than the open one.`,
     why: 'Its sites and dials have other numbers, so a change could reach the wrong lamp.',
@@ -375,6 +380,26 @@ const TEXTS = {
     what: `One of these wiring faults does not fit ${the(c)}.`,
     why: 'The layout has changed since they were chosen.',
     next: 'Choose them again.',
+  }),
+  sessionUnreadable: (c) => ({
+    what: 'This session cannot be read.',
+    why: c.cause ?? 'Its file was taken away or is damaged.',
+    next: 'Choose another session. The file stays as it is.',
+  }),
+  noSuchNote: () => ({
+    what: 'Nothing was corrected.',
+    why: 'That line of the log is no note of yours.',
+    next: 'Choose one of your notes.',
+  }),
+  notAPhoto: () => ({
+    what: 'No photo was noted.',
+    why: 'What was given is no path of a picture: its name must end as one, such as .jpg or .png.',
+    next: 'Give the path of the file, such as photos/market-cross.jpg.',
+  }),
+  noPhotoChooser: () => ({
+    what: 'No photo could be chosen here.',
+    why: 'A browser does not tell where a file is.',
+    next: 'Type or paste the path of the photo.',
   }),
   logFailed: (c) => ({
     what: 'The session log cannot be written.',

@@ -55,6 +55,9 @@ const STATE: BoardState = {
   check: null,
   checking: false,
   wiringFaults: null,
+  arms: [],
+  keptCrc: null,
+  needsSending: false,
 };
 
 const WHO = {

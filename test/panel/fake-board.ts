@@ -76,8 +76,8 @@ export class FakeBoard {
     this.#tell('live', this.live());
   }
 
-  keep(): void {
-    this.#kept = this.dials().map((row) => [...row]);
+  keep(dials = this.dials()): void {
+    this.#kept = dials.map((row) => [...row]);
     this.state = { ...this.state, keeps: this.state.keeps + 1 };
     this.report();
   }

@@ -20,6 +20,16 @@ export class FakeKeeps {
     const { id } = board.compiled;
     const copy = { at, crc, dials: board.dials().map((row) => [...row]) };
     this.#copies.set(id, [copy, ...(this.#copies.get(id) ?? [])]);
+    board.become({ keptCrc: crc });
+  }
+
+  /** Keeps one of them while what runs stays; false where it is not there. */
+  keepEarlier(board: FakeBoard, crc: string): boolean {
+    const copy = this.#copies.get(board.compiled.id)?.find((it) => it.crc === crc);
+    if (!copy) return false;
+    board.keep(copy.dials);
+    board.become({ keptCrc: crc });
+    return true;
   }
 
   list(board: FakeBoard): EarlierKeep[] {

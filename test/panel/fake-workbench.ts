@@ -4,6 +4,7 @@
  * test says so. Every call is noted.
  */
 import { readDocument } from '../../renderer/model/document.ts';
+import { writeChanges } from '../../shared/workbench/changes.ts';
 import type {
   BoardState,
   CallArgs,
@@ -116,7 +117,7 @@ export class FakeWorkbench implements Workbench {
     ];
   }
 
-  #write(kind: LogKind, text: string, board?: string, frames?: readonly string[]): void {
+  #write(kind: LogKind, text: string, board?: string, frames?: readonly string[], data?: LogEntry['data']): void {
     const entry: LogEntry = {
       number: this.#log.length + 1,
       at: `2026-01-01T19:00:${String(this.#log.length % 60).padStart(2, '0')}+00:00`,
@@ -124,6 +125,7 @@ export class FakeWorkbench implements Workbench {
       text,
       ...(board === undefined ? {} : { board }),
       ...(frames === undefined ? {} : { frames }),
+      ...(data === undefined ? {} : { data }),
     };
     this.#log.push(entry);
     this.tell('log', entry);
@@ -251,8 +253,49 @@ export class FakeWorkbench implements Workbench {
         board.report();
         const names = board.compiled.sites[site];
         const text = `${names?.name}, ${names?.dials[dial]?.name}: ${timeText(from)} to ${timeText(ms)}.`;
-        this.#write('nudge', text, id);
+        const changes = loggedChanges(board, [{ site, dial, from, to: ms }]);
+        this.#write('nudge', text, id, undefined, { site, dial, from, to: ms, changes });
         return fine({ ms });
+      },
+      tune: ({ board: id, changes, what, who }) => {
+        const board = this.#board(id);
+        if (!board?.interpreter) return refuse('no board');
+        const done = changes.flatMap(({ site, dial, ms }) => {
+          const from = board.interpreter?.dial(site, dial) ?? 0;
+          const to = board.interpreter?.setDial(site, dial, ms) ?? null;
+          return to === null ? [] : [{ site, dial, from, to }];
+        });
+        board.report();
+        this.#write('nudge', `${what}.`, id, undefined, { who, changes: loggedChanges(board, done) });
+        return fine({ changes: done.map(({ site, dial, to }) => ({ site, dial, ms: to })) });
+      },
+      holdAt: ({ board: id, site, rows }) =>
+        quiet(
+          after(id, (board) => {
+            board.become({
+              arms: [
+                ...board.state.arms.filter((it) => it.site !== site),
+                ...(rows.length > 0 ? [{ site, rows }] : []),
+              ],
+            });
+          }),
+        ),
+      startTogether: () => {
+        for (const board of this.boards) {
+          board.interpreter?.again();
+          this.tell('live', board.live());
+        }
+        return fine({
+          boards: this.boards.map(({ compiled }) => compiled.id),
+          within: this.boards.length > 1 ? 4 : null,
+        });
+      },
+      keepEarlier: ({ board: id, crc }) => {
+        const board = this.#board(id);
+        if (!board || !this.keeps.keepEarlier(board, crc))
+          return problem('keepOther', { board: board?.compiled.name ?? id });
+        this.#write('keep', `Kept on the ${board.compiled.name.toLowerCase()} what it kept before.`, id);
+        return fine({ keeps: board.state.keeps, stood: 0 });
       },
       keep: ({ board: id }) => {
         const outcome = after(id, (board, who) => {
@@ -345,6 +388,20 @@ export class FakeWorkbench implements Workbench {
         }),
     };
   }
+}
+
+function loggedChanges(
+  { compiled }: FakeBoard,
+  changes: readonly { readonly site: number; readonly dial: number; readonly from: number; readonly to: number }[],
+): string {
+  return writeChanges(
+    changes.map(({ site, dial, from, to }) => ({
+      site: compiled.sites[site]?.id ?? '',
+      dial: compiled.sites[site]?.dials[dial]?.id ?? '',
+      from,
+      to,
+    })),
+  );
 }
 
 function isSameTable(one: unknown, other: unknown): boolean {

@@ -25,6 +25,7 @@ export class BoardEvents {
       case 'row':
         view.rowEntered(event.ms, event.site, event.row);
         hooks.tell('row', { board, ms: event.ms, site: event.site, row: event.row });
+        this.unit.onRow(event.site, event.row);
         break;
       case 'demand':
         view.notice(event.ms);

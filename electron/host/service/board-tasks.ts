@@ -1,6 +1,7 @@
 /** The long tasks of a board: send, keep, put back. One at a time. */
 import { ask } from '../../../shared/link/requests.ts';
 import { imageCrc } from '../../../shared/table/shape.ts';
+import { writeChanges } from '../../../shared/workbench/changes.ts';
 import type { BoardState, CallResults, Outcome } from '../../../shared/workbench/contract.ts';
 import { problem } from '../../../shared/workbench/problems.ts';
 import { isBlank } from '../book/board-book.ts';
@@ -12,11 +13,12 @@ import { requestProblem } from './failures.ts';
 import { newIdentity } from './firmware-task.ts';
 import { compareImages, dialsOf } from './images.ts';
 import { changeList, dialChanges, hex } from './sentences.ts';
+import { logged } from './tuning.ts';
 
 type TaskName = NonNullable<BoardState['task']>['name'];
 
 /** Why a task cannot begin; else the session to do it with. */
-function begin(unit: BoardUnit): Outcome<BoardSession> {
+export function begin(unit: BoardUnit): Outcome<BoardSession> {
   const { session } = unit;
   if (!session) return { ok: false, problem: unit.absence };
   if (unit.task || unit.job) return problem('boardBusy', unit.link.where);
@@ -24,7 +26,7 @@ function begin(unit: BoardUnit): Outcome<BoardSession> {
 }
 
 /** What a failed task leaves: the board state carries it, and the log has it. */
-function failedWith(unit: BoardUnit, error: UploadError, refusedAs: 'refused' | 'uploadRefused' = 'refused') {
+export function failedWith(unit: BoardUnit, error: UploadError, refusedAs: 'refused' | 'uploadRefused' = 'refused') {
   // A loss has been told and logged where it was noticed.
   const lost = error.kind === 'ended' || unit.session === null ? unit.link.problem : null;
   const found = lost ?? requestProblem(error, unit.link.where, refusedAs);
@@ -41,18 +43,31 @@ function refusalData(error: UploadError): Record<string, number | null> {
   return error.kind === 'refused' ? { code: error.code, place: error.place } : {};
 }
 
-function keptData({ known }: BoardUnit): Record<string, string | number | null> {
+export function keptData({ known }: BoardUnit): Record<string, string | number | null> {
   return { keeps: known.keeps, crc: known.kept ? hex(imageCrc(known.kept)) : null };
 }
 
-function start(unit: BoardUnit, name: TaskName, total: number): void {
+export function start(unit: BoardUnit, name: TaskName, total: number): void {
   unit.notice = null;
   unit.setTask({ name, done: 0, total });
+}
+
+/** The times that another table brought, for walking back; nothing where the two are of different layouts. */
+function changesBetween(
+  { plan }: BoardUnit,
+  before: Uint8Array | null | undefined,
+  after: Uint8Array | null | undefined,
+): { readonly changes?: string } {
+  if (!before || !after || compareImages(before, after).dials === null) return {};
+  const changes = logged(plan, dialChanges(dialsOf(before), dialsOf(after)));
+  return changes.length === 0 ? {} : { changes: writeChanges(changes) };
 }
 
 export class BoardTasks {
   private readonly unit: BoardUnit;
   private sending: AbortController | null = null;
+  /** What the board kept in this session before it kept something else, so that it can keep that again. */
+  readonly earlier: Uint8Array[] = [];
 
   constructor(unit: BoardUnit) {
     this.unit = unit;
@@ -67,6 +82,7 @@ export class BoardTasks {
     if (!image) return unfit ? { ok: false, problem: unfit } : problem('layoutWrong', unit.link.where);
     unit.hooks.memory.sending(unit.remembered());
     start(unit, 'send', image.bytes.length);
+    const before = unit.known.running;
     this.sending = new AbortController();
     const sent = await upload(begun.value, image.bytes, {
       onProgress: (done, total) => unit.setTask({ name: 'send', done, total }),
@@ -80,6 +96,7 @@ export class BoardTasks {
     await this.verify(begun.value, 'run');
     unit.task = null;
     unit.log('upload', `Sent ${title} to ${unit.plan.name}; it runs and is not kept yet.`, {
+      ...changesBetween(unit, before, image.bytes),
       bytes: image.bytes.length,
       shape: hex(image.shape),
       crc: hex(image.crc),
@@ -114,6 +131,7 @@ export class BoardTasks {
     if (!begun.ok) return begun;
     unit.hooks.memory.sending(unit.remembered());
     start(unit, 'putBack', image.length);
+    const before = unit.known.running;
     const onProgress = (done: number, total: number) => unit.setTask({ name: 'putBack', done, total });
     const sent = await upload(begun.value, image, { onProgress });
     if (!sent.ok) return failedWith(unit, sent.error, 'uploadRefused');
@@ -122,20 +140,24 @@ export class BoardTasks {
     const failure = await this.keepRunning(begun.value);
     if (failure) return failure;
     unit.task = null;
-    unit.log('putBack', text, keptData(unit));
+    unit.log('putBack', text, { ...keptData(unit), ...changesBetween(unit, before, image) });
     await unit.snapshot();
     return fine(unit.state());
   }
 
-  /** Null when what runs is kept, has been read back, and is copied here. */
-  private async keepRunning(session: BoardSession): Promise<ReturnType<typeof failedWith> | null> {
+  /** Null when what runs is kept, has been read back, and is copied here. `image`: what runs at this moment. */
+  async keepRunning(
+    session: BoardSession,
+    image: Uint8Array | null | undefined = this.unit.known.running,
+  ): Promise<ReturnType<typeof failedWith> | null> {
     const { unit } = this;
+    if (unit.known.kept) this.earlier.push(unit.known.kept);
     const kept = await session.request(ask.keep());
     if (!kept.ok) return failedWith(unit, kept.error);
     // The answer to a repeat carries no number.
     const state = kept.value === null ? await session.request(ask.state()) : null;
     unit.known.keeps = kept.value ?? (state?.ok ? state.value.keeps : unit.known.keeps + 1);
-    unit.known.kept = unit.known.running;
+    unit.known.kept = image;
     await this.verify(session, 'kept');
     unit.remember();
     return null;
@@ -152,7 +174,7 @@ export class BoardTasks {
     unit.known.running = unit.known.kept;
     await this.verify(begun.value, 'run');
     unit.task = null;
-    unit.log('putBack', this.putBackText(before));
+    unit.log('putBack', this.putBackText(before), changesBetween(unit, before, unit.known.running));
     await unit.snapshot();
     return fine(unit.state());
   }

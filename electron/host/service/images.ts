@@ -1,5 +1,6 @@
 /** Board images side by side: what a board runs or keeps, against what the open layout wants. */
 import { dialOffsets, imageShape } from '../../../shared/table/shape.ts';
+import { imageStructure } from '../../../shared/table/structure.ts';
 import { encodeTime, timeAt } from '../../../shared/table/time.ts';
 import type { TableMatch } from '../../../shared/workbench/contract.ts';
 
@@ -13,9 +14,31 @@ export interface Comparison {
 export function compareImages(found: Uint8Array | null | undefined, wanted: Uint8Array | null): Comparison {
   if (found === undefined) return { match: 'unknown', dials: null };
   if (found === null) return { match: 'none', dials: null };
-  if (wanted === null || imageShape(found) !== imageShape(wanted)) return { match: 'other', dials: null };
+  if (wanted === null || !hasSameRows(found, wanted)) return { match: 'other', dials: null };
   const isSame = sameImage(found, wanted);
   return { match: isSame ? 'same' : 'times', dials: dialsOf(found) };
+}
+
+/** The two do the same in the same order; times and their limits apart. */
+function hasSameRows(image: Uint8Array, other: Uint8Array): boolean {
+  const structure = structureOf(image);
+  return structure !== null && structure === structureOf(other);
+}
+
+/** Other limits, or another delay of the start, which no single dial can change: only sending does. */
+export function needsSending(found: Uint8Array | null | undefined, wanted: Uint8Array | null): boolean {
+  return found != null && wanted !== null && imageShape(found) !== imageShape(wanted);
+}
+
+// Each board tells its state many times between two changes of its images.
+const structures = new WeakMap<Uint8Array, string | null>();
+
+function structureOf(image: Uint8Array): string | null {
+  const known = structures.get(image);
+  if (known !== undefined) return known;
+  const structure = imageStructure(image);
+  structures.set(image, structure);
+  return structure;
 }
 
 export function sameImage(image: Uint8Array, other: Uint8Array | null | undefined): boolean {

@@ -4,6 +4,7 @@
  * older one hears what the newest came to.
  */
 import { ask } from '../../../shared/link/requests.ts';
+import { writeChanges } from '../../../shared/workbench/changes.ts';
 import type { CallResults, Outcome } from '../../../shared/workbench/contract.ts';
 import { timeText } from '../../../shared/workbench/words.ts';
 import { fine } from '../result.ts';
@@ -11,6 +12,7 @@ import { failureOf, lossOf, openLayoutOn } from './ask-board.ts';
 import type { BoardUnit } from './board-unit.ts';
 import { dialIn } from './images.ts';
 import { dialName } from './sentences.ts';
+import { logged } from './tuning.ts';
 
 type Nudged = Outcome<CallResults['nudge']>;
 
@@ -72,6 +74,7 @@ export class Nudges {
         dial,
         from,
         to,
+        changes: writeChanges(logged(unit.plan, [{ site, dial, from: from ?? to, to }])),
       });
     }
     const snap = await session.request(ask.snap());

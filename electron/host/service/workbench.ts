@@ -31,6 +31,8 @@ import { type OpenDocument, openDocument } from './document.ts';
 import { EarlierKeeps } from './earlier-keeps.ts';
 import { EXAMPLE } from './example.ts';
 import { FirmwareTask } from './firmware-task.ts';
+import { HoldNext } from './hold-next.ts';
+import { KeepAgain } from './keep-again.ts';
 import { LampCheck } from './lamp-check.ts';
 import { Measures } from './measures.ts';
 import { Neighbours } from './neighbours.ts';
@@ -39,8 +41,10 @@ import type { Opened, SerialPorts } from './ports.ts';
 import { countsOf, makeReport } from './report.ts';
 import { makePdf, type PdfPrinter } from './sheet-pdf.ts';
 import { type ShippedImages, shippedImages } from './shipped.ts';
+import { startTogether } from './start-together.ts';
 import { systemFacts } from './system-facts.ts';
 import { createTelling, type Tell } from './telling.ts';
+import { Tuning } from './tuning.ts';
 import { type VirtualMade, type VirtualMaker, type VirtualUnit, virtualOwner, virtualPath } from './virtual-boards.ts';
 import { WiringFaults } from './wiring-faults.ts';
 
@@ -64,6 +68,8 @@ export interface WorkbenchOptions {
   readonly pictures?: string;
   /** Turns a page of HTML into a PDF file; absent where the shell cannot. */
   readonly printer?: PdfPrinter;
+  /** The system's dialog for a photo: its path, or null; absent where the shell has none. */
+  readonly choosePhoto?: () => Promise<string | null>;
 }
 
 interface Desk {
@@ -72,6 +78,9 @@ interface Desk {
   readonly earlier: EarlierKeeps;
   readonly controls: BoardControls;
   readonly nudges: Nudges;
+  readonly tuning: Tuning;
+  readonly holdNext: HoldNext;
+  readonly keepAgain: KeepAgain;
   readonly firmware: FirmwareTask;
   readonly check: LampCheck;
   readonly measures: Measures;
@@ -165,6 +174,14 @@ export class WorkbenchHost {
           return fine(null);
         }),
       nudge: ({ board, site, dial, ms }) => this.at(board, ({ nudges }) => nudges.nudge(site, dial, ms)),
+      tune: ({ board, ...args }) => this.at(board, ({ tuning }) => tuning.tune(args)),
+      holdAt: ({ board, ...args }) => this.at(board, ({ holdNext }) => holdNext.arm(args)),
+      startTogether: () =>
+        startTogether(
+          [...this.desks.values()].map(({ unit }) => unit),
+          this.options.clock,
+        ),
+      keepEarlier: ({ board, crc }) => this.at(board, ({ keepAgain }) => keepAgain.keep(crc)),
       keep: ({ board }) => this.at(board, ({ tasks }) => tasks.keep()),
       putBack: ({ board }) => this.atRest(board, ({ tasks }) => tasks.putBack()),
       earlierKeeps: ({ board }) => this.at(board, ({ earlier }) => fine(earlier.list())),
@@ -202,7 +219,12 @@ export class WorkbenchHost {
       makePdf: (args) => makePdf(args, this.options.printer),
       ...fileCalls(),
       ...pictureCalls(this.options.pictures ?? null),
-      ...sessionCalls(),
+      ...sessionCalls({
+        log: this.options.log,
+        note: (kind, text, facts) => this.log(kind, text, facts),
+        layoutFolder: () => null,
+        choosePhoto: this.options.choosePhoto,
+      }),
       ...shellCalls(this.options.version),
     };
   }
@@ -314,6 +336,9 @@ export class WorkbenchHost {
         earlier: new EarlierKeeps(unit, tasks),
         controls: new BoardControls(unit),
         nudges: new Nudges(unit),
+        tuning: new Tuning(unit),
+        holdNext: new HoldNext(unit),
+        keepAgain: new KeepAgain(unit, tasks),
         firmware: new FirmwareTask(unit, this.options.serial, this.options.writeFirmware),
         check: new LampCheck(unit, this.options.checks, () => this.document.title),
         measures: new Measures(unit),
@@ -442,7 +467,9 @@ export class WorkbenchHost {
 
   private log(kind: LogKind, text: string, facts: LogFacts = {}): void {
     const { log } = this.options;
-    this.tell('log', log.add(kind, text, facts));
+    const name = this.document.boards.find(({ id }) => id === facts.board)?.name;
+    const named = facts.names ? {} : { ...(name === undefined ? {} : { names: { board: name } }) };
+    this.tell('log', log.add(kind, text, { ...named, ...facts }));
     if (log.failure === null || this.logFailed) return;
     this.logFailed = true;
     const { problem: found } = problem('logFailed', { cause: `The system says: ${log.failure}.` });
