@@ -6,6 +6,7 @@ import { Finder } from './finder/finder.tsx';
 import { usePanel } from './model/context.ts';
 import type { Model } from './model/model.ts';
 import type { Distance } from './model/preferences.ts';
+import { Boundary } from './views/boundary.tsx';
 import { DeskView } from './views/desk.tsx';
 import { Foot, TroubleNote } from './views/foot.tsx';
 import { LayoutView } from './views/layout.tsx';
@@ -32,14 +33,18 @@ export function App() {
   const View = VIEWS[distance];
   return (
     <div class={`app at-${distance}`}>
-      <TopBar />
-      <View />
-      <Foot />
-      <TroubleNote />
-      <SheetOver />
-      <Finder />
-      <PressNow />
-      <Welcome />
+      <Boundary part="The panel" main>
+        <TopBar />
+        <Boundary part="This view" main>
+          <View />
+        </Boundary>
+        <Foot />
+        <TroubleNote />
+        <SheetOver />
+        <Finder />
+        <PressNow />
+        <Welcome />
+      </Boundary>
     </div>
   );
 }

@@ -5,6 +5,7 @@ import { chapterOf } from '../help/about.ts';
 import { openHelp } from '../help/open.ts';
 import { usePanel } from '../model/context.ts';
 import { closeSheet, type Sheet } from '../model/surface.ts';
+import { Boundary } from './boundary.tsx';
 import { SHEETS } from './sheets.ts';
 
 /** What is laid over the right side of any view. Under the help a sheet stays as it is, with what was typed in it. */
@@ -38,7 +39,9 @@ function OneSheet({ which, isUnder = false }: OneProps) {
       {...(size ? { class: size } : {})}
       {...(chapter === null ? {} : { onHelp: () => openHelp(surface, chapter) })}
     >
-      <Body />
+      <Boundary part="This sheet">
+        <Body />
+      </Boundary>
     </SheetFrame>
   );
 }

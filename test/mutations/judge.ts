@@ -1,0 +1,80 @@
+/** What may come of any file at all: a clean load, or findings that a person can use. */
+import { openDocument } from '../../electron/host/service/document.ts';
+import { readDocument } from '../../renderer/model/document.ts';
+import type { Finding } from '../../shared/findings/finding.ts';
+import { readJson } from '../../shared/layout/json.ts';
+import { readLayout } from '../../shared/layout/parse.ts';
+import { writeLayout } from '../../shared/layout/write.ts';
+import { encodeTable } from '../../shared/table/encode.ts';
+
+/** What became of a file. */
+export type Verdict = 'clean' | 'opens with findings' | 'refused';
+
+/** Longest text that still fits into a row of the list of findings. */
+const LONGEST = 700;
+
+/** As the panel reads a file that was chosen or dropped. */
+export function textOf(bytes: Uint8Array): string {
+  return new TextDecoder().decode(bytes);
+}
+
+/** Throws where anything throws, and where a finding is no use to anybody. */
+export function judge(name: string, text: string): Verdict {
+  const { layout, boards, sites, findings } = readDocument({ name, text, version: 1 });
+  for (const finding of findings) judgeFinding(finding, text);
+  const host = openDocument(name, text, 1);
+  if (host.ok !== (layout !== null)) throw new Error('the panel and the host do not agree on whether this is a layout');
+  if (layout === null) {
+    if (!findings.some(({ severity }) => severity === 'error')) throw new Error('refused without an error');
+    if (!host.ok && !host.problem.why) throw new Error('the host refuses without saying why');
+    return 'refused';
+  }
+  for (const board of boards) for (const finding of encodeTable(board.table).findings) judgeFinding(finding, text);
+  for (const site of sites)
+    if (!layout.sites[site.index] || !site.program) throw new Error(`no program for ${site.id}`);
+  judgeWriting(layout);
+  return findings.length === 0 ? 'clean' : 'opens with findings';
+}
+
+/** What was understood can be written and is read back the same. */
+function judgeWriting(layout: Parameters<typeof writeLayout>[0]): void {
+  const text = writeLayout(layout);
+  const json = readJson(text);
+  const again = json.ok ? readLayout(json.value).layout : null;
+  if (!again || writeLayout(again) !== text) throw new Error('what was written is not read back the same');
+}
+
+function judgeFinding(finding: Finding, text: string): void {
+  const told = JSON.stringify(finding);
+  for (const part of ['what', 'why', 'cure'] as const) {
+    const words = finding[part];
+    if (!/\S/.test(words) || !/[.…!?"]$/.test(words.trimEnd())) throw new Error(`no sentence in ${part}: ${told}`);
+    if (words.length > LONGEST) throw new Error(`${part} has ${words.length} letters: ${told.slice(0, 2000)}`);
+    for (const slip of ['undefined', '[object', 'NaN'])
+      if (words.includes(slip) && !text.includes(slip)) throw new Error(`"${slip}" in ${part}: ${told}`);
+  }
+  if (!/^[a-z][a-z0-9-]*$/.test(finding.code)) throw new Error(`no code: ${told}`);
+  if (!standsSomewhere(finding.path, text)) throw new Error(`a path that leads nowhere: ${told.slice(0, 2000)}`);
+}
+
+/** The path leads to something in the file, or to a field that something in the file should have. */
+function standsSomewhere(path: string, text: string): boolean {
+  if (path === '') return true;
+  const json = readJson(text);
+  if (!json.ok) return false;
+  return leads(json.value, path);
+}
+
+/** Names may hold dots and brackets themselves: every way to read the path is tried. */
+function leads(value: unknown, rest: string): boolean {
+  if (rest === '') return true;
+  if (typeof value !== 'object' || value === null) return false;
+  const holder = value as Record<string, unknown>;
+  const index = /^\[(\d+)\]/.exec(rest);
+  if (index && Array.isArray(value) && Number(index[1]) < value.length)
+    return leads(holder[index[1] ?? ''], rest.slice(index[0].length));
+  const name = rest.replace(/^\./, '');
+  const keys = Object.keys(holder).filter((key) => name.startsWith(key) && /^($|[.[])/.test(name.slice(key.length)));
+  if (keys.some((key) => leads(holder[key], name.slice(key.length)))) return true;
+  return !Array.isArray(value) && /^[^.[\]]+$/.test(name);
+}
