@@ -336,10 +336,10 @@ describe('the session log', () => {
     const entries = logFile();
     expect(entries.map(({ number }) => number)).toEqual(entries.map((_, index) => index + 1));
     expect(entries.at(-1)).toMatchObject({ kind: 'end', text: 'Amberwick was closed.' });
-    expect(entries.map(({ text }) => text)).toContain('Looks right from the door.');
+    expect(entries.map(({ text }) => text)).toContain('Looks right\nfrom the door.');
     const heard = told.filter(({ name }) => name === 'log').map(({ data }) => data);
     expect(heard).toEqual(entries);
     expect(await call('readLog', {})).toEqual({ ok: true, value: { name: log.name, text: log.text() } });
-    for (const { text } of entries) expect(text).toMatch(/^[A-Z].*\.$/);
+    for (const { text } of entries) expect(text).toMatch(/^[A-Z][\s\S]*\.$/);
   });
 });

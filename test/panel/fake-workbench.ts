@@ -20,11 +20,13 @@ import type {
   PortInfo,
   Workbench,
 } from '../../shared/workbench/contract.ts';
+import { dialName } from '../../shared/workbench/dial-name.ts';
 import { problem } from '../../shared/workbench/problems.ts';
 import { answerCall, type Handlers } from '../../shared/workbench/serve.ts';
 import { timeText } from '../../shared/workbench/words.ts';
 import { FakeBoard, SHIPPED } from './fake-board.ts';
 import { FakeKeeps } from './fake-keeps.ts';
+import { FakeSessions } from './fake-sessions.ts';
 import { FakeWriting } from './fake-writing.ts';
 
 const NO_FILE = { folder: null, unsaved: false, recovered: false };
@@ -47,6 +49,8 @@ export class FakeWorkbench implements Workbench {
   readonly writing = new FakeWriting();
   /** What each board kept before. */
   readonly keeps = new FakeKeeps();
+  /** Earlier sessions and photos. */
+  readonly sessions = new FakeSessions();
   #waiting: (() => void)[] = [];
   #document: DocumentState;
   readonly #log: LogEntry[] = [];
@@ -126,9 +130,19 @@ export class FakeWorkbench implements Workbench {
       ...(board === undefined ? {} : { board }),
       ...(frames === undefined ? {} : { frames }),
       ...(data === undefined ? {} : { data }),
+      ...(board === undefined ? {} : { names: this.#names(board, data) }),
     };
     this.#log.push(entry);
     this.tell('log', entry);
+  }
+
+  #names(id: string, data: LogEntry['data']): NonNullable<LogEntry['names']> {
+    const compiled = this.#board(id)?.compiled;
+    const named = { board: compiled?.name ?? id };
+    const site = typeof data?.site === 'number' ? compiled?.sites[data.site] : undefined;
+    if (!site) return named;
+    const dial = typeof data?.dial === 'number' ? dialName(site, data.dial) : null;
+    return { ...named, site: site.name, ...(dial === null ? {} : { dial }) };
   }
 
   /** One line of the log; with what was said before it where something went wrong. */
@@ -376,9 +390,7 @@ export class FakeWorkbench implements Workbench {
       dropTemplate: () => fine(null),
       addPicture: () => fine({ id: '0'.repeat(64), width: 1, height: 1 }),
       picture: () => refuse('no picture'),
-      listSessions: () => fine([]),
-      readSession: ({ name }) => fine({ name, entries: [] }),
-      attachPhoto: () => fine(null),
+      ...this.sessions.calls((kind, text, data) => this.#write(kind, text, undefined, undefined, data)),
       setMenus: () => fine(null),
       about: () => fine({ version: '0.1.0', firmware: [], runtime: [], licences: [] }),
       makeReport: () =>

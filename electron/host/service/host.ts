@@ -41,7 +41,8 @@ export interface Host {
   close(): Promise<void>;
 }
 
-export function createHost({ shell, version, dataFolder, onLevels, serial, printer }: HostOptions): Host {
+export function createHost(options: HostOptions): Host {
+  const { shell, version, dataFolder, onLevels, serial, printer, choosePhoto } = options;
   const now = () => new Date();
   return new WorkbenchHost({
     shell,
@@ -57,5 +58,6 @@ export function createHost({ shell, version, dataFolder, onLevels, serial, print
     serial: serial ?? systemPorts,
     makeVirtual: virtualMaker(join(dataFolder, 'virtual'), onLevels),
     ...(printer === undefined ? {} : { printer }),
+    ...(choosePhoto === undefined ? {} : { choosePhoto }),
   });
 }

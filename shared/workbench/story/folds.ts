@@ -14,8 +14,11 @@ export interface Fold {
 /** What may stand within a run without ending it. */
 type Run = 'nudges' | 'connection' | null;
 
-const runOf = ({ kind }: LogEntry): Run =>
-  kind === 'nudge' ? 'nudges' : kind === 'connection' || kind === 'reset' ? 'connection' : null;
+function runOf(entry: LogEntry): Run {
+  // Many times changed at once are a step of their own.
+  if (entry.kind === 'nudge') return dialKey(entry) === null ? null : 'nudges';
+  return entry.kind === 'connection' || entry.kind === 'reset' ? 'connection' : null;
+}
 
 /** Every entry is in one fold; folds stand where their first entry stood. */
 export function foldsOf(entries: readonly LogEntry[]): Fold[] {
@@ -49,7 +52,7 @@ function grouped(run: readonly LogEntry[], keyOf: (entry: LogEntry) => string): 
 
 /** A dial turned many times is one sentence, also where other dials were turned in between. */
 function nudgeFolds(run: readonly LogEntry[]): Fold[] {
-  return grouped(run, (entry) => dialKey(entry) ?? `entry ${entry.number}`).map((entries) =>
+  return grouped(run, (entry) => dialKey(entry) ?? '').map((entries) =>
     entries.length === 1 ? { entries, text: null } : { entries, text: tunedText(entries) },
   );
 }

@@ -30,6 +30,6 @@ export function dialKey(entry: LogEntry): string | null {
   if (entry.kind !== 'nudge') return null;
   const { site, dial } = entry.data ?? {};
   const named = dialOf(entry);
-  if (site === undefined && named === null) return null;
+  if (typeof dial !== 'number' && named === null) return null;
   return `${entry.board ?? ''}/${site === undefined ? named : `${site}/${dial ?? ''}`}`;
 }
