@@ -20,6 +20,7 @@ if (!ready) {
 step('format, lint and import direction', 'node_modules/@biomejs/biome/bin/biome', ['check', '.']);
 step('types', 'node_modules/typescript/bin/tsc', ['-p', '.']);
 step('vocabulary is in step', 'node_modules/tsx/dist/cli.mjs', ['scripts/generate-vocabulary.ts', '--check']);
+step('schema of the layout is in step', 'node_modules/tsx/dist/cli.mjs', ['scripts/generate-schema.ts', '--check']);
 step('firmware images are in step', 'node_modules/tsx/dist/cli.mjs', ['scripts/build-firmware.ts', '--check']);
 tests(process.argv.slice(2));
 finish(0);

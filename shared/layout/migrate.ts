@@ -3,7 +3,7 @@
  * Version 1 is the first; a step is added here, dated, whenever the version rises.
  */
 import type { Finding } from '../findings/finding.ts';
-import { error } from '../findings/make.ts';
+import { error, warning } from '../findings/make.ts';
 import { LAYOUT_FORMAT, LAYOUT_VERSION } from './schema.ts';
 
 type Document = Record<string, unknown>;
@@ -12,12 +12,13 @@ type Document = Record<string, unknown>;
 export const MIGRATIONS: ReadonlyMap<number, (document: Document) => Document> = new Map();
 
 export type Migrated =
-  | { readonly ok: true; readonly document: Document }
+  /** `newer`: of a later version, taken for one of this; its warning. */
+  | { readonly ok: true; readonly document: Document; readonly newer?: Finding }
   | { readonly ok: false; readonly finding: Finding };
 
 /**
  * Checks that `value` is a layout document at all, and lifts it to
- * `LAYOUT_VERSION`. `steps` and `version` are open for tests.
+ * `LAYOUT_VERSION`; one of a later version is brought down by its number only. `steps` and `version` are open for tests.
  */
 export function migrate(value: unknown, steps = MIGRATIONS, version: number = LAYOUT_VERSION): Migrated {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return refuse(notAnObject(value));
@@ -25,7 +26,7 @@ export function migrate(value: unknown, steps = MIGRATIONS, version: number = LA
   if (document.format !== LAYOUT_FORMAT) return refuse(wrongFormat(document.format));
   const found = document.version;
   if (typeof found !== 'number' || !Number.isInteger(found) || found < 1) return refuse(badVersion(found));
-  if (found > version) return refuse(tooNew(found, version));
+  if (found > version) return { ok: true, document: { ...document, version }, newer: newerFinding(found, version) };
   for (let from = found; from < version; from++) {
     const step = steps.get(from);
     if (step === undefined) return refuse(tooOld(found));
@@ -63,11 +64,11 @@ function badVersion(version: unknown): Finding {
   });
 }
 
-function tooNew(found: number, version: number): Finding {
-  return error('wrong-version', 'version', {
-    what: `The file has version ${found}; this program reads versions up to ${version}.`,
-    why: 'A newer program wrote it, with things in it that this one does not know.',
-    cure: 'Update Amberwick, then open the file again.',
+function newerFinding(found: number, version: number): Finding {
+  return warning('newer-version', 'version', {
+    what: `The file has version ${found}; this Amberwick knows versions up to ${version}.`,
+    why: 'A newer Amberwick wrote it. What this one does not know is not used; it is listed where it stands.',
+    cure: 'Update Amberwick to have all of it. Here it is saved under another name, so that the file stays whole.',
   });
 }
 

@@ -3,8 +3,10 @@ import type { Finding } from '../findings/finding.ts';
 import { error } from '../findings/make.ts';
 import { type JsonFault, readJson } from './json.ts';
 import { migrate } from './migrate.ts';
+import { understand } from './newer.ts';
 import { type Layout, LayoutSchema } from './schema.ts';
 import { translateIssues } from './translate.ts';
+import { withoutUnknown, withUnknown } from './unknown.ts';
 
 export interface Parsed {
   /** Null when there is an error among the findings. */
@@ -19,28 +21,27 @@ export function parseLayout(text: string): Parsed {
   return readLayout(json.value);
 }
 
-/** The same for a value that is already out of its JSON. */
+/** The same for a value that is already out of its JSON. Fields that are not known stay in the layout. */
 export function readLayout(value: unknown): Parsed {
   const migrated = migrate(value);
   if (!migrated.ok) return { layout: null, findings: [migrated.finding] };
-  const first = LayoutSchema.safeParse(migrated.document);
-  if (first.success) return { layout: first.data, findings: [] };
-  const findings = translateIssues(first.error.issues, migrated.document);
-  if (findings.some((finding) => finding.severity === 'error')) return { layout: null, findings };
-  // Only unknown keys: the rest of the document is good without them.
-  const cleaned = structuredClone(migrated.document);
-  for (const issue of first.error.issues) {
-    if (issue.code === 'unrecognized_keys') removeKeys(cleaned, issue.path, issue.keys);
-  }
+  const { document, newer } = migrated;
+  const first = LayoutSchema.safeParse(document);
+  const told = newer === undefined ? [] : [newer];
+  if (first.success) return { layout: first.data, findings: told };
+  const findings = [...told, ...translateIssues(first.error.issues, document)];
+  const cleaned = withoutUnknown(document, first.error.issues);
   const second = LayoutSchema.safeParse(cleaned);
-  if (second.success) return { layout: second.data, findings };
+  if (second.success) return { layout: withUnknown(second.data, document), findings };
+  if (newer !== undefined) {
+    const understood = understand(document);
+    if (understood) {
+      const unknown = findings.filter(({ severity }) => severity === 'warning');
+      return { layout: understood.layout, findings: [...unknown, ...understood.findings] };
+    }
+  }
+  if (findings.some(({ severity }) => severity === 'error')) return { layout: null, findings };
   return { layout: null, findings: [...findings, ...translateIssues(second.error.issues, cleaned)] };
-}
-
-function removeKeys(document: unknown, path: readonly PropertyKey[], keys: readonly string[]): void {
-  let place = document;
-  for (const step of path) place = (place as Record<PropertyKey, unknown>)[step];
-  for (const key of keys) delete (place as Record<PropertyKey, unknown>)[key];
 }
 
 const CURES: Readonly<Record<JsonFault['code'], string>> = {

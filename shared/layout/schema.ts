@@ -24,6 +24,8 @@ import { Junction, Zebra } from './sites.ts';
 
 export const LAYOUT_FORMAT = 'amberwick-layout';
 export const LAYOUT_VERSION = 1;
+/** Name of the JSON Schema of this version, as files bear it; layout.schema.json is the text. */
+export const LAYOUT_SCHEMA_NAME = `urn:amberwick:layout:${LAYOUT_VERSION}`;
 
 /**
  * Ids of shared/scale. `N-UK` is 1:148, `N` is 1:160; `O-UK` 1:43.5, `O-NEM` 1:45, `O-US` 1:48. With `custom` the
@@ -67,6 +69,8 @@ export const Site = z.discriminatedUnion('kind', [
 ]);
 
 const fields = z.strictObject({
+  /** Where editors find the rules of this file; Amberwick itself does without. */
+  $schema: z.string().max(400, { error: 'long-name' }).optional(),
   format: z.literal(LAYOUT_FORMAT),
   version: z.literal(LAYOUT_VERSION),
   name: Name,
@@ -100,8 +104,3 @@ export const LayoutSchema = fields.refine(({ scale, ratio }) => scale !== 'custo
 export type Layout = z.infer<typeof LayoutSchema>;
 export type Site = z.infer<typeof Site>;
 export type Scale = z.infer<typeof Scale>;
-
-/** The schema as JSON Schema 2020-12, for editors that check while one types. */
-export function layoutJsonSchema(): Record<string, unknown> {
-  return { ...z.toJSONSchema(LayoutSchema), title: 'Amberwick layout, version 1' };
-}

@@ -2,8 +2,8 @@
 import type { z } from 'zod';
 import type { Finding } from '../findings/finding.ts';
 import { error, pathText, warning } from '../findings/make.ts';
+import { layoutJsonSchema } from './json-schema.ts';
 import { LONGEST_FINE_TIME, LONGEST_TIME } from './scalars.ts';
-import { layoutJsonSchema } from './schema.ts';
 import { nearest } from './spelling.ts';
 
 type Issue = z.core.$ZodIssue;
@@ -150,8 +150,8 @@ function translate(issue: Issue, document: unknown): Finding[] {
 function unknownKey(path: string, key: string): Finding {
   const meant = nearest(key, [...knownKeys(layoutJsonSchema())]);
   return warning('unknown-key', path, {
-    what: `Nothing is called "${key}" here.`,
-    why: 'It is left out when the layout is used, and lost when it is saved.',
+    what: `Nothing is called "${key.length > 40 ? `${key.slice(0, 40)}…` : key}" here.`,
+    why: 'It is not used. It stays in the file when that is saved.',
     cure:
       meant === null ? 'Check the spelling, or take it out.' : `Write "${meant}" if you meant that, or take it out.`,
   });

@@ -1,16 +1,23 @@
 /** From a layout to the text of its file. */
-import { type Layout, LayoutSchema } from './schema.ts';
+import { LAYOUT_SCHEMA_NAME, type Layout } from './schema.ts';
+import { inOrder } from './unknown.ts';
 
 /** What fits on a line of this length stays on one. */
 const WIDTH = 120;
 
 /**
  * Stable text: fields in the order of the schema, two spaces a level, a newline
- * at the end. Writing what was read from such a text gives the same text.
+ * at the end. Writing what was read from such a text gives the same text. The file
+ * names the schema that it keeps to; fields that are not known are behind the others.
  */
 export function writeLayout(layout: Layout): string {
-  const ordered = LayoutSchema.safeParse(layout);
-  return `${pretty(ordered.success ? ordered.data : layout, 0, 0)}\n`;
+  const named = { ...layout, $schema: layout.$schema ?? LAYOUT_SCHEMA_NAME };
+  return writeJson(inOrder(named) ?? named);
+}
+
+/** JSON that a person can read: two spaces a level, what fits on a line on one, a newline at the end. */
+export function writeJson(value: unknown): string {
+  return `${pretty(value, 0, 0)}\n`;
 }
 
 /** `taken` is what already stands on the line before the value. */

@@ -207,7 +207,7 @@ describe('in a layout', () => {
     const { layout, findings } = parseLayout(text);
     expect(findings).toEqual([]);
     if (layout === null) return expect.fail('not read');
-    expect(parseLayout(writeLayout(layout)).layout).toEqual(layout);
+    expect(parseLayout(writeLayout(layout)).layout).toMatchObject(layout);
     const compiled = compileLayout(layout);
     expect(compiled.findings.filter((it) => it.severity === 'error')).toEqual([]);
     const [site, zebra] = compiled.boards[0]?.table.sites ?? [];

