@@ -118,6 +118,7 @@ function FinderDialog() {
               key={entry.id}
               id={`found-${index}`}
               class="finder-entry"
+              data-entry={entry.id}
               role="option"
               aria-selected={index === at}
               aria-disabled={entry.why !== null}

@@ -23,20 +23,41 @@ export function wordsOf(text: string): string[] {
     .filter((word) => word !== '' && word !== '.');
 }
 
-/** 0 when one of the words fits nowhere; nothing typed fits everything. */
-export function fitOf(query: string, entry: Searched): number {
+/** A label that begins with what was typed comes before one that has it further on. */
+const BEGINS = 0.2;
+
+interface Part {
+  readonly weight: number;
+  readonly words: readonly string[];
+}
+
+/** Taking a text apart costs more than looking through it, and each letter typed looks through all. */
+const takenApart = new WeakMap<Searched, readonly Part[]>();
+
+function partsOf(entry: Searched): readonly Part[] {
+  const known = takenApart.get(entry);
+  if (known) return known;
   const parts = [
     { weight: WEIGHTS.label, words: wordsOf(entry.label) },
     { weight: WEIGHTS.words, words: entry.words.flatMap(wordsOf) },
     { weight: WEIGHTS.hint, words: wordsOf(entry.hint) },
   ];
+  takenApart.set(entry, parts);
+  return parts;
+}
+
+/** 0 when one of the words fits nowhere; nothing typed fits everything. */
+export function fitOf(query: string, entry: Searched): number {
+  const parts = partsOf(entry);
+  const typed = wordsOf(query);
   let sum = 1;
-  for (const typed of wordsOf(query)) {
-    const best = Math.max(0, ...parts.map(({ weight, words }) => weight * fitOfWord(typed, words)));
+  for (const word of typed) {
+    const best = Math.max(0, ...parts.map(({ weight, words }) => weight * fitOfWord(word, words)));
     if (best === 0) return 0;
     sum += best;
   }
-  return sum;
+  const [first] = typed;
+  return first !== undefined && parts[0]?.words[0]?.startsWith(first) ? sum + BEGINS : sum;
 }
 
 function fitOfWord(typed: string, words: readonly string[]): number {

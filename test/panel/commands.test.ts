@@ -19,6 +19,8 @@ test('no two commands share a shortcut, an id or a label', () => {
     const all = COMMANDS.map((it) => it[part]).filter((it) => it !== null);
     expect(all.filter((it, at) => all.indexOf(it) !== at)).toEqual([]);
   }
+  const keys = COMMANDS.flatMap(({ shortcut, also }) => [...(shortcut === null ? [] : [shortcut]), ...(also ?? [])]);
+  expect(keys.filter((it, at) => keys.indexOf(it) !== at)).toEqual([]);
 });
 
 test('every command can be reached by its own shortcut', () => {
@@ -51,6 +53,15 @@ test('in a text no single key is a command; in a dial digits are typed and lette
   expect(id(press('2'), 'free')).toBe('view-layout');
   expect(id(press('.'), 'dial')).toBe(null);
   expect(id(press('Escape'), 'text')).toBe('put-away');
+});
+
+test('in a text Ctrl and the keys above the digits act, but not those of the clipboard and of undo', () => {
+  expect(id(press('k', { ctrlKey: true }), 'text')).toBe('find-command');
+  expect(id(press('F1'), 'text')).toBe('help');
+  expect(id(press('F1'), 'free', false)).toBe('help');
+  expect(id(press('z', { ctrlKey: true }), 'text')).toBe(null);
+  expect(id(press('/'), 'text')).toBe(null);
+  expect(id(press('/'), 'free')).toBe('find-command');
 });
 
 test('single keys can be switched off; the others stay', () => {
