@@ -1,16 +1,20 @@
 import { command } from './command.ts';
-import { boardCall, isReady } from './site-at-hand.ts';
 import { notRunning } from './why.ts';
 
 export const restartAll = command({
   id: 'restart-all',
   label: 'Restart all sites',
-  hint: 'Starts all sites of the board from the same moment.',
+  hint: 'Starts all sites from the same moment: of one board exactly, of several within some hundredths of a second.',
   shortcut: 'Shift+R',
   menu: 'Board',
   line: true,
   words: ['synchronise', 'together', 'same moment', 'begin', 'reset'],
-  when: isReady,
+  when: ({ boards }) => boards.value.some((board) => board.runsLayout.value),
   why: notRunning,
-  run: (model) => boardCall(model, (board) => model.ask('again', { board: board.id, site: null })),
+  run: async (model) => {
+    const ready = model.boards.value.filter((board) => board.runsLayout.value);
+    const [only] = ready;
+    if (ready.length > 1) await model.ask('startTogether', {});
+    else if (only) await model.ask('again', { board: only.id, site: null });
+  },
 });

@@ -1,13 +1,16 @@
 /** Changes of the layout from the panel. The text before each is remembered, so that all of it can be had again. */
-import type { DocumentState, Outcome } from '../../shared/workbench/contract.ts';
+import type { CallArgs, DocumentState, Outcome } from '../../shared/workbench/contract.ts';
 import type { History } from './history.ts';
 
 interface Parts {
   readonly history: History;
   readonly text: () => string | null;
   /** Asks the host; a failure is shown. */
-  readonly change: (text: string, what: string) => Promise<Outcome<DocumentState>>;
+  readonly change: (text: string, what: string, as?: EditKind) => Promise<Outcome<DocumentState>>;
 }
+
+/** What the log files a change under. Default: document. */
+export type EditKind = NonNullable<CallArgs<'changeText'>['as']>;
 
 export class Edits {
   readonly #parts: Parts;
@@ -24,22 +27,22 @@ export class Edits {
   }
 
   /** `what` is one line in the past tense. False when the host refused it. */
-  async make(text: string, what: string): Promise<boolean> {
+  async make(text: string, what: string, as?: EditKind): Promise<boolean> {
     const { history } = this.#parts;
     const before = this.#parts.text();
     if (before === null || before === text) return false;
-    if (!(await this.#ask(text, what))) return false;
+    if (!(await this.#ask(text, what, as))) return false;
     history.add({
       what,
-      undo: () => this.#ask(before, `Undid: ${what}`),
-      redo: () => this.#ask(text, `Did again: ${what}`),
+      undo: () => this.#ask(before, `Undid: ${what}`, as),
+      redo: () => this.#ask(text, `Did again: ${what}`, as),
     });
     return true;
   }
 
-  async #ask(text: string, what: string): Promise<boolean> {
+  async #ask(text: string, what: string, as?: EditKind): Promise<boolean> {
     this.#asked.add(text);
-    const outcome = await this.#parts.change(text, what);
+    const outcome = await this.#parts.change(text, what.slice(0, 400), as);
     this.#asked.delete(text);
     return outcome.ok;
   }

@@ -3,7 +3,8 @@
  * board at a time, always with the newest value; what was done can be undone.
  */
 import { signal } from '@preact/signals';
-import type { Outcome, Workbench } from '../../shared/workbench/contract.ts';
+import type { CallArgs, Outcome, Workbench } from '../../shared/workbench/contract.ts';
+import { timeText } from '../../shared/workbench/words.ts';
 import type { History, Step } from './history.ts';
 
 export interface DialPlace {
@@ -29,7 +30,14 @@ interface Parts {
   readonly running: (place: DialPlace) => number | null;
   readonly confirmed: (place: DialPlace, ms: number) => void;
   readonly refused: (place: DialPlace, outcome: Extract<Outcome<unknown>, { ok: false }>) => void;
+  /** "Market Cross green of Fore Street". */
+  readonly nameOf: (place: DialPlace) => string;
+  /** A person turned a dial, or had it turned back: `to` is asked for, or what it fell back to. */
+  readonly turned: (place: DialPlace, to: number, isBack?: boolean) => void;
 }
+
+/** Who changes several times at once. */
+type Who = CallArgs<'tune'>['who'];
 
 export class Nudges {
   /** What was asked for and is not yet confirmed, by `dialKey`. */
@@ -49,12 +57,28 @@ export class Nudges {
     const from = this.value(place);
     if (from === null || from === ms) return;
     this.#remember({ ...place, from, to: ms });
+    this.#parts.turned(place, ms);
     await this.#ask(place, ms);
   }
 
+  /**
+   * Several times of one board in one step, which is undone in one; `what` is the line of the log, without its
+   * full stop: "Switched to B". False when the board took none.
+   */
+  async many(changes: readonly Change[], what: string, who: Who): Promise<boolean> {
+    if (changes.length === 0 || !(await this.#tune(changes, ({ to }) => to, what, who))) return false;
+    this.#open = null;
+    this.#parts.history.add({
+      what: `${what}.`,
+      undo: () => this.#tune(changes, ({ from }) => from, `Undid: ${what}`, 'undo'),
+      redo: () => this.#tune(changes, ({ to }) => to, `Did again: ${what}`, who),
+    });
+    return true;
+  }
+
   /** Remembers changes that something else made, such as Put back. */
-  record(changes: readonly Change[]): void {
-    if (changes.length > 0) this.#parts.history.add(this.#step(changes));
+  record(changes: readonly Change[], what: string): void {
+    if (changes.length > 0) this.#parts.history.add(this.#step(changes, what));
   }
 
   /** The value that is shown: asked for, else running. */
@@ -87,13 +111,39 @@ export class Nudges {
     this.#lastAt = now;
   }
 
-  #step(changes: readonly Change[]): Step {
+  #step(changes: readonly Change[], what?: string): Step {
     const all = async (to: (change: Change) => number): Promise<boolean> => {
       this.#open = null;
+      const [only] = changes;
+      if (only && changes.length === 1) this.#parts.turned(only, to(only));
       await Promise.all(changes.map((change) => this.#ask(change, to(change))));
       return true;
     };
-    return { undo: () => all(({ from }) => from), redo: () => all(({ to }) => to) };
+    const [change] = changes;
+    const said = what ?? (change && `Changed ${this.#parts.nameOf(change)} to ${timeText(change.to)}.`);
+    return {
+      ...(said === undefined ? {} : { what: said }),
+      undo: () => all(({ from }) => from),
+      redo: () => all(({ to }) => to),
+    };
+  }
+
+  async #tune(changes: readonly Change[], to: (change: Change) => number, what: string, who: Who): Promise<boolean> {
+    const [first] = changes;
+    if (!first) return false;
+    this.#open = null;
+    for (const change of changes) this.#want(dialKey(change), to(change));
+    const outcome = await this.#parts.workbench.call('tune', {
+      board: first.board,
+      changes: changes.map((change) => ({ site: change.site, dial: change.dial, ms: to(change) })),
+      what,
+      who,
+    });
+    if (outcome.ok)
+      for (const { site, dial, ms } of outcome.value.changes) this.#parts.confirmed({ ...first, site, dial }, ms);
+    else this.#parts.refused(first, outcome);
+    for (const change of changes) this.#want(dialKey(change), null);
+    return outcome.ok;
   }
 
   async #ask(place: DialPlace, ms: number): Promise<void> {
@@ -107,7 +157,10 @@ export class Nudges {
       if (outcome.ok) this.#parts.confirmed(place, outcome.value.ms);
       // A newer wish goes out next; a board that was lost meanwhile has no wishes left.
       if (!outcome.ok || this.#next(key) === next) this.#want(key, null);
-      if (!outcome.ok) this.#parts.refused(place, outcome);
+      if (outcome.ok) continue;
+      this.#parts.refused(place, outcome);
+      const still = this.#parts.running(place);
+      if (still !== null) this.#parts.turned(place, still, true);
     }
     this.#busy.delete(key);
   }

@@ -12,5 +12,5 @@ export async function putBack(model: Model, board: BoardModel): Promise<void> {
     }),
   );
   const outcome = await model.ask('putBack', { board: board.id });
-  if (outcome.ok) model.nudges.record(changes);
+  if (outcome.ok) model.nudges.record(changes, `Put back on ${model.boardName(board.id)}.`);
 }

@@ -31,12 +31,31 @@ export function spokenTime(ms: number): string {
 
 /** "18", "18.5", "18,5 s", "1:05", "1:05.5" to ms in steps of 10; null for anything else. */
 export function parseTime(text: string): number | null {
+  const read = readTime(text);
+  return 'ms' in read ? read.ms : null;
+}
+
+/** The same, with what is wrong in one sentence. */
+export function readTime(text: string): { readonly ms: number } | { readonly wrong: string } {
   const clean = text.trim().replace(',', '.');
   const plain = /^(\d+(?:\.\d+)?|\.\d+)\s*(?:s|sec|seconds?)?$/i.exec(clean);
-  if (plain) return toStep(Number(plain[1]));
+  if (plain) return { ms: toStep(Number(plain[1])) };
   const clock = /^(\d+):([0-5]\d(?:\.\d+)?)$/.exec(clean);
-  if (clock) return toStep(Number(clock[1]) * 60 + Number(clock[2]));
-  return null;
+  if (clock) return { ms: toStep(Number(clock[1]) * 60 + Number(clock[2])) };
+  return { wrong: whatIsWrong(clean) };
+}
+
+const FORMS = 'Write a time such as 18, 18.5 s or 1:05.';
+
+function whatIsWrong(clean: string): string {
+  if (clean === '') return `Nothing was written. ${FORMS}`;
+  if (/^[-−]/.test(clean)) return `A time is never below zero. ${FORMS}`;
+  if (/^\d+:[6-9]\d/.test(clean)) return 'After the colon come seconds, 00 to 59, such as 1:05.';
+  if (/^\d+:\d(\.\d*)?$/.test(clean)) return 'After the colon come two figures, such as 1:05.';
+  if (/^\d+:\d+:/.test(clean)) return 'Hours are not read. Write minutes and seconds, such as 75:00.';
+  if (/^[\d.]+\s*(m|min|minutes?)$/i.test(clean)) return 'Minutes are written with a colon, such as 1:00.';
+  if (/^[\d.]+\s*ms$/i.test(clean)) return 'Times are seconds, such as 0.5.';
+  return `This is no time. ${FORMS}`;
 }
 
 /** The board counts in hundredths of a second (firmware/PROTOCOL.md, time word). */

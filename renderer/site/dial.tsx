@@ -1,16 +1,17 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { timeText } from '../../shared/workbench/words.ts';
 import { findingsOfDial } from '../findings/places.ts';
+import { dialTimes } from '../model/compare.ts';
 import { usePanel } from '../model/context.ts';
 import type { OpenSite } from '../model/document.ts';
 import { dialKey } from '../model/nudges.ts';
-import { parseTime, spokenTime, stepped } from '../model/time.ts';
+import { readTime, stepped } from '../model/time.ts';
+import { DialMore } from '../tuning/dial-more.tsx';
+import { LimitBar } from '../tuning/limit-bar.tsx';
+import { limitText } from '../tuning/limit-words.ts';
+import { DialField } from './dial-field.tsx';
 import { Told } from './told.tsx';
 import { Turn } from './turn.tsx';
-
-/** Steps of the large keys. */
-const PAGE = 5;
 
 interface Props {
   readonly site: OpenSite;
@@ -18,115 +19,100 @@ interface Props {
   readonly dial: number;
 }
 
-/** One time of the site at hand: − and +, arrow keys, wheel, or typed. */
+/** One time of the site at hand: − and +, arrow keys, wheel, or typed; its words lead to its limits. */
 export function Dial({ site, dial }: Props) {
   const { model } = usePanel();
   const typed = useSignal<string | null>(null);
-  const misread = useSignal(false);
-  const field = useRef<HTMLInputElement>(null);
+  const wrong = useSignal<string | null>(null);
+  const isOpen = useSignal(false);
   const limits = site.program.dials[dial];
   const names = site.names.dials[dial];
-  const board = model.board(site.board);
   const place = { board: site.board, site: site.number, dial };
-  const planned = site.binding.dials[dial] ?? 0;
-  const running = board.runsLayout.value ? model.nudges.value(place) : null;
-  const kept = board.state.value.keptDials?.[site.number]?.[dial] ?? null;
+  const times = dialTimes(model, site, dial);
+  const { planned, running, kept } = times;
   const shown = running ?? planned;
   const canTurn = running !== null;
+  if (!limits || !names) return null;
 
   const go = (ms: number): void => {
     typed.value = null;
-    misread.value = false;
+    wrong.value = null;
     if (canTurn) void model.nudges.nudge(place, ms);
   };
-  const turn = (steps: number): void => {
-    if (limits) go(stepped(shown, steps, limits));
-  };
+  const turn = (steps: number): void => go(stepped(shown, steps, limits));
   const commit = (): void => {
     if (typed.value === null) return;
-    const ms = parseTime(typed.value);
-    misread.value = ms === null;
-    if (ms !== null) go(ms);
+    const read = readTime(typed.value);
+    if ('wrong' in read) wrong.value = `${read.wrong} It stays ${timeText(shown)}.`;
+    else if (read.ms < limits.min) wrong.value = beyond('shorter', 'least', limits.min, shown);
+    else if (read.ms > limits.max) wrong.value = beyond('longer', 'greatest', limits.max, shown);
+    else go(read.ms);
   };
-  // Preact listens passively to wheels; this one must not scroll the view as well.
-  const turnRef = useRef(turn);
-  turnRef.current = turn;
-  useEffect(() => {
-    const input = field.current;
-    const onWheel = (event: WheelEvent): void => {
-      if (document.activeElement !== input || event.deltaY === 0) return;
-      event.preventDefault();
-      turnRef.current(event.deltaY < 0 ? 1 : -1);
-    };
-    input?.addEventListener('wheel', onWheel, { passive: false });
-    return () => input?.removeEventListener('wheel', onWheel);
-  }, []);
 
-  // What is typed next replaces the time; a new time on the screen would have undone the selection.
-  useLayoutEffect(() => {
-    if (typed.peek() === null && document.activeElement === field.current) field.current?.select();
-  }, [shown, typed]);
-
-  if (!limits || !names) return null;
   const trouble = model.trouble.value;
   const isAbout = trouble?.about.dial !== undefined && dialKey(trouble.about.dial) === dialKey(place);
   const findings = findingsOfDial(model.open.value.findings, model.open.value.layout, site.index, names.id);
   const isUnkept = running !== null && kept !== null && running !== kept;
+  const [moreId, notesId] = [`more-${names.id}`, `notes-${names.id}`];
   return (
     <li class={isUnkept ? 'dial unkept' : 'dial'} data-dial={names.id}>
-      <div class="dial-words">
-        <span class="dial-name">{names.name}</span>
+      <button
+        type="button"
+        class="dial-words"
+        aria-expanded={isOpen.value}
+        aria-controls={moreId}
+        aria-label={`Limits and more: ${names.name}`}
+        title={limitText(site, dial)}
+        onClick={() => {
+          isOpen.value = !isOpen.value;
+        }}
+      >
+        <span class="dial-name">
+          {names.name}
+          {names.owner && <span class="own-limits"> own limits</span>}
+        </span>
         <Told planned={planned} running={running} kept={kept} />
+        <LimitBar times={times} />
+      </button>
+      <Turn sign="−" label={`Shorter: ${names.name}`} isOff={!canTurn || shown <= limits.min} onTurn={() => turn(-1)} />
+      <DialField
+        id={names.id}
+        name={names.name}
+        shown={shown}
+        limits={limits}
+        canTurn={canTurn}
+        typed={typed}
+        describedBy={notesId}
+        isWrong={wrong.value !== null}
+        onTurn={turn}
+        onType={() => {
+          wrong.value = null;
+        }}
+        onCommit={commit}
+        onGiveUp={() => {
+          typed.value = null;
+          wrong.value = null;
+        }}
+      />
+      <Turn sign="+" label={`Longer: ${names.name}`} isOff={!canTurn || shown >= limits.max} onTurn={() => turn(1)} />
+      <div class="dial-notes" id={notesId}>
         {isAbout && <span class="dial-trouble">{trouble?.problem.what}</span>}
-        {misread.value && <span class="dial-trouble">Write a time such as 18, 18.5 s or 1:05.</span>}
+        {wrong.value !== null && (
+          <span class="dial-trouble" role="alert">
+            {wrong}
+          </span>
+        )}
         {findings.map((finding) => (
           <span key={finding.code} class="dial-finding" title={`${finding.why} ${finding.cure}`}>
             {finding.what}
           </span>
         ))}
       </div>
-      <Turn sign="−" label={`Shorter: ${names.name}`} isOff={!canTurn || shown <= limits.min} onTurn={() => turn(-1)} />
-      <input
-        ref={field}
-        class="dial-value"
-        id={`dial-${names.id}`}
-        data-dial-field
-        data-typing={typed.value !== null}
-        role="spinbutton"
-        inputMode="decimal"
-        autoComplete="off"
-        aria-label={names.name}
-        aria-valuenow={shown / 1000}
-        aria-valuemin={limits.min / 1000}
-        aria-valuemax={limits.max / 1000}
-        aria-valuetext={spokenTime(shown)}
-        readOnly={!canTurn}
-        value={typed.value ?? timeText(shown)}
-        onFocus={(event) => event.currentTarget.select()}
-        onClick={(event) => {
-          if (typed.value === null) event.currentTarget.select();
-        }}
-        onInput={(event) => {
-          typed.value = event.currentTarget.value;
-        }}
-        onBlur={commit}
-        onKeyDown={(event) => {
-          const steps: Readonly<Record<string, number>> = { ArrowUp: 1, ArrowDown: -1, PageUp: PAGE, PageDown: -PAGE };
-          const by = steps[event.key];
-          if (by !== undefined) {
-            event.preventDefault();
-            turn(by);
-          } else if (event.key === 'Enter') {
-            commit();
-            event.currentTarget.select();
-          } else if (event.key === 'Escape' && typed.value !== null) {
-            event.stopPropagation();
-            typed.value = null;
-            misread.value = false;
-          }
-        }}
-      />
-      <Turn sign="+" label={`Longer: ${names.name}`} isOff={!canTurn || shown >= limits.max} onTurn={() => turn(1)} />
+      {isOpen.value && <DialMore times={times} id={moreId} />}
     </li>
   );
+}
+
+function beyond(longer: string, end: string, limit: number, shown: number): string {
+  return `That is ${longer} than its ${end}, ${timeText(limit)}. It stays ${timeText(shown)}; its name leads to other limits.`;
 }

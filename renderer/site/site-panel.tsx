@@ -2,7 +2,11 @@ import { CommandButton } from '../commands/button.tsx';
 import { findingsOfSite } from '../findings/places.ts';
 import { usePanel } from '../model/context.ts';
 import type { OpenSite } from '../model/document.ts';
+import { HoldNext } from '../tuning/hold-next.tsx';
+import { SetsBar } from '../tuning/sets-bar.tsx';
+import { UnsentNote } from '../tuning/unsent-note.tsx';
 import { Dial } from './dial.tsx';
+import { FixedDial } from './fixed-dial.tsx';
 import { Inputs } from './inputs.tsx';
 import { RunningNow } from './running-now.tsx';
 import { SiteTabs } from './site-tabs.tsx';
@@ -15,6 +19,7 @@ export function SitePanel() {
   const board = model.board(site.board);
   const isJunction = model.open.value.layout?.sites[site.index]?.kind === 'junction';
   const isHeld = board.state.value.held[site.number] ?? false;
+  const isArmed = board.state.value.arms.some((arm) => arm.site === site.number);
   return (
     <section class="site-panel" aria-label="Site at hand">
       <SiteTabs />
@@ -24,27 +29,47 @@ export function SitePanel() {
           <CommandButton id="hold" pressed={isHeld}>
             {isHeld ? 'Let go' : 'Hold'}
           </CommandButton>
+          <CommandButton id="hold-next" pressed={isArmed} />
           <CommandButton id="step" />
           <CommandButton id="restart" />
         </div>
       </div>
       <SiteFindings site={site} />
+      <UnsentNote board={site.board} />
+      <SetsBar />
       <ul class="dials">
         {site.names.dials.map((dial, index) =>
-          // A time whose limits are equal is none of the person's.
+          // A time whose limits are equal is none of the person's; it is told below.
           site.program.dials[index]?.min === site.program.dials[index]?.max ? null : (
             <Dial key={`${site.id} ${dial.id}`} site={site} dial={index} />
           ),
         )}
       </ul>
+      <HoldNext site={site} />
       <Inputs site={site} />
+      <FixedDials site={site} />
       <p class="site-more">
+        <CommandButton id="differs-sheet" />
+        <CommandButton id="changes-sheet" />
+        <CommandButton id="sets-sheet" />
         <CommandButton id="phases-sheet" />
         {isJunction && <CommandButton id="traffic-sheet">By traffic</CommandButton>}
         {isJunction && <CommandButton id="wave-sheet" />}
         <CommandButton id="take-away">Take away</CommandButton>
       </p>
     </section>
+  );
+}
+
+function FixedDials({ site }: { readonly site: OpenSite }) {
+  const fixed = site.program.dials.flatMap(({ min, max }, dial) => (min === max ? [dial] : []));
+  if (fixed.length === 0) return null;
+  return (
+    <ul class="fixed-dials" aria-label="Times that stand still">
+      {fixed.map((dial) => (
+        <FixedDial key={dial} site={site} dial={dial} />
+      ))}
+    </ul>
   );
 }
 
