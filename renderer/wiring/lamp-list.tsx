@@ -17,14 +17,19 @@ interface Props {
 /** The lamps site by site: output, wire, resistor, current. */
 export function LampList({ wiring, wired }: Props) {
   const { layout, lamps } = wired;
+  // By place, not by id: a file with mistakes in it may have many sites of one id.
   const groups = layout.sites
-    .map(({ id, name }) => ({ name, lamps: lamps.filter(({ site }) => site === id) }))
-    .concat({ name: 'Of the board', lamps: lamps.filter(({ site }) => site === null) })
+    .map(({ name }, at) => ({
+      key: `${at}`,
+      name,
+      lamps: lamps.filter(({ path }) => path.startsWith(`sites[${at}]`)),
+    }))
+    .concat({ key: 'board', name: 'Of the board', lamps: lamps.filter(({ site }) => site === null) })
     .filter((group) => group.lamps.length > 0);
   return (
     <div class="lamp-list">
       {groups.map((group) => (
-        <section key={group.name} aria-label={group.name}>
+        <section key={group.key} aria-label={group.name}>
           <h3>{group.name}</h3>
           <table class="wired-lamps">
             <colgroup>

@@ -13,9 +13,11 @@ export type Verdict = 'clean' | 'opens with findings' | 'refused';
 /** Longest text that still fits into a row of the list of findings. */
 const LONGEST = 700;
 
-/** As the panel reads a file that was chosen or dropped. */
+/** As a browser reads a file that was chosen or dropped: its mark says which letters it is in. */
 export function textOf(bytes: Uint8Array): string {
-  return new TextDecoder().decode(bytes);
+  const [first, second] = bytes;
+  const is16 = (first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff);
+  return new TextDecoder(is16 ? (first === 0xff ? 'utf-16le' : 'utf-16be') : 'utf-8').decode(bytes);
 }
 
 /** Throws where anything throws, and where a finding is no use to anybody. */
