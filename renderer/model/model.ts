@@ -3,6 +3,7 @@
  * becomes signals; what the person does becomes calls.
  */
 import { batch, computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import type { DocumentFile } from '../../shared/workbench/calls/files.ts';
 import type {
   CallArgs,
   CallName,
@@ -15,15 +16,22 @@ import type {
   Scene,
   Workbench,
 } from '../../shared/workbench/contract.ts';
+import { dialName } from '../../shared/workbench/dial-name.ts';
+import { HERE } from '../log/zone.ts';
 import { BoardModel } from './board.ts';
 import { CheckModel } from './check.ts';
 import { NOTHING_OPEN, type OpenLayout, type OpenSite, readDocument } from './document.ts';
-import { Edits } from './edits.ts';
+import { type EditKind, Edits } from './edits.ts';
 import { FramesModel } from './frames.ts';
 import { History } from './history.ts';
 import { KeepsModel } from './keeps.ts';
+import { LogbookModel } from './logbook.ts';
 import { type DialPlace, Nudges } from './nudges.ts';
+import { Openings } from './openings.ts';
+import { PlanModel } from './plan-view.ts';
 import type { Preferences } from './preferences.ts';
+import { RoomDials } from './room-dials.ts';
+import { SetsModel } from './sets.ts';
 import { WritingModel } from './writing.ts';
 
 /** A problem and what it is about, so that it is shown there. */
@@ -49,10 +57,18 @@ export interface Model {
   readonly nudges: Nudges;
   /** Everything that can be undone. */
   readonly history: History;
+  /** Where the open layout is kept, and whether all of it is; null before there is one. */
+  readonly file: ReadonlySignal<DocumentFile | null>;
   /** Text of the open layout; null before there is one. */
   readonly text: ReadonlySignal<string | null>;
   /** Puts another text in the place of the layout's; `what` is the line of the log. False when it was refused. */
-  change(text: string, what: string): Promise<boolean>;
+  change(text: string, what: string, as?: EditKind): Promise<boolean>;
+  /** How the plan is looked at and arranged. */
+  readonly plan: PlanModel;
+  /** Which dials are shown across the room. */
+  readonly roomDials: RoomDials;
+  /** Two sets of times to go to and fro between. */
+  readonly sets: SetsModel;
   /** The lamp check. */
   readonly check: CheckModel;
   /** The firmware that is being asked about or written. */
@@ -61,6 +77,8 @@ export interface Model {
   readonly frames: FramesModel;
   /** What the board that somebody looks at kept before. */
   readonly keeps: KeepsModel;
+  /** The log as it is read. */
+  readonly logbook: LogbookModel;
   /** Asks the host for everything afresh. */
   refresh(): Promise<void>;
   /** Takes a new host after the old one was lost. */
@@ -87,6 +105,7 @@ export function createModel(
   let endings: (() => void)[] = [];
   const known = new Map<string, BoardModel>();
   const document = signal<DocumentState | null>(null);
+  const file = signal<DocumentFile | null>(null);
   const open = computed(() => (document.value ? readDocument(document.value) : NOTHING_OPEN));
   const chosen = signal<string | null>(null);
   const trouble = signal<Trouble | null>(null);
@@ -120,6 +139,11 @@ export function createModel(
     refused: (dial, { problem }) => {
       trouble.value = { about: { board: dial.board, dial }, problem };
     },
+    nameOf: ({ board: id, site, dial }) => {
+      const found = open.value.sites.find((it) => it.board === id && it.number === site);
+      return (found && dialName(found.names, dial)) ?? 'a time';
+    },
+    turned: (place, to, isBack = false) => sets.follow(place, to, isBack),
   });
 
   const writing = new WritingModel({
@@ -142,10 +166,10 @@ export function createModel(
   const edits = new Edits({
     history,
     text: () => text.peek(),
-    change: (next, what) => ask('changeText', { text: next, what }),
+    change: (next, what, as) => ask('changeText', { text: next, what, ...(as === undefined ? {} : { as }) }),
   });
 
-  const change: Model['change'] = (next, what) => edits.make(next, what);
+  const change: Model['change'] = (next, what, as) => edits.make(next, what, as);
   const check = new CheckModel({
     ask,
     open,
@@ -155,14 +179,35 @@ export function createModel(
     scopeKept: preferences.checkScope,
   });
 
+  const plan = new PlanModel({
+    preferences,
+    open,
+    siteAtHand,
+    change,
+    call: (name, args) => host.call(name, args),
+  });
+  const roomDials = new RoomDials({ open, wanted: nudges.wanted, kept: preferences.roomDials });
+  const boardName: Model['boardName'] = (id) => open.value.layout?.boards.find((it) => it.id === id)?.name ?? id;
+  const sets: SetsModel = new SetsModel({
+    model: { board, nudges, open, siteAtHand, boardName },
+    scope: preferences.setScope,
+    kept: preferences.timeSets,
+  });
   const frames = new FramesModel((name, args) => host.call(name, args));
   const keeps = new KeepsModel((name, args) => host.call(name, args));
+  const logbook = new LogbookModel(log, (name, args) => host.call(name, args), HERE);
 
+  const openings = new Openings(history, (to) => ask('turnBack', { to }));
   const hearDocument = (next: DocumentState): void => {
-    if (document.peek()?.version === next.version && document.peek()?.text === next.text) return;
-    const isOwn = edits.isOwn(next.text) && document.peek()?.name === next.name;
+    file.value = next.file;
+    const before = document.peek();
+    if (before?.version === next.version && before.text === next.text) {
+      if (before.name !== next.name) document.value = next;
+      return;
+    }
     nudges.clear();
-    if (!isOwn) history.clear();
+    if (before?.opened !== next.opened) openings.hear(before, next);
+    else if (!edits.isOwn(next.text)) history.clear();
     document.value = next;
   };
   const hearBoard = (state: Scene['boards'][number]): void => {
@@ -225,16 +270,22 @@ export function createModel(
     boardAtHand,
     nudges,
     history,
+    file,
     text,
     change,
+    plan,
+    roomDials,
+    sets,
     check,
     writing,
     frames,
     keeps,
+    logbook,
     refresh,
     attach: async (next) => {
       for (const end of endings) end();
       host = next;
+      openings.forget();
       listen();
       trouble.value = null;
       writing.forget();
@@ -253,7 +304,7 @@ export function createModel(
       chosen.value = site;
     },
     board,
-    boardName: (id) => open.value.layout?.boards.find((it) => it.id === id)?.name ?? id,
+    boardName,
     call: (name, args) => host.call(name, args),
     ask,
   };

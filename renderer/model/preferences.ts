@@ -28,6 +28,18 @@ export interface Preferences {
   readonly checkBeat: Signal<string>;
   /** A tone at each of its steps. */
   readonly checkTone: Signal<boolean>;
+  /** What is dragged on the plan snaps to roads, right angles and a grid of so many mm. */
+  readonly snap: Signal<boolean>;
+  readonly grid: Signal<string>;
+  /** How each layout was looked at last, JSON. */
+  readonly planViews: Signal<string>;
+  /** The two dials of each site that are shown across the room, JSON. */
+  readonly roomDials: Signal<string>;
+  /** Layouts whose picture under the plan is hidden, JSON. */
+  readonly hiddenPictures: Signal<string>;
+  /** What the two sets of times are about, and the sets themselves, JSON. */
+  readonly setScope: Signal<'site' | 'board'>;
+  readonly timeSets: Signal<string>;
   /** Ids of what was chosen last in the command finder. */
   readonly recent: Signal<string>;
 }
@@ -43,6 +55,13 @@ export function createPreferences(store: Store): Preferences {
     checkScope: text(store, 'check-scope', ''),
     checkBeat: kept(store, 'check-beat', ['5', '3', '4', '6', '8', '10']),
     checkTone: flag(store, 'check-tone', false),
+    snap: flag(store, 'snap', true),
+    grid: kept(store, 'grid', ['25', '5', '10', '50', '100']),
+    planViews: text(store, 'plan-views', '{}'),
+    roomDials: text(store, 'room-dials', '{}'),
+    hiddenPictures: text(store, 'hidden-pictures', '{}'),
+    setScope: kept<'site' | 'board'>(store, 'set-scope', ['site', 'board']),
+    timeSets: text(store, 'time-sets', '{}'),
     recent: text(store, 'recent', ''),
   };
 }

@@ -1,4 +1,5 @@
 /** Baseboard and roads of the plan, also where the layout does not say. */
+import { CELL, placesOf } from '../../shared/layout/plan-edit/loose.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
 import { angleOf, dot, length, minus, nearestOn, type Point, plus, rightOf, towards, unit } from './vectors.ts';
 
@@ -22,8 +23,7 @@ export interface Ground {
   readonly places: readonly PlanPlace[];
 }
 
-/** Where the layout has no measures: room for one site, mm. */
-const CELL = 600;
+/** Where the layout has no measures, mm. */
 const ROAD = 96;
 
 export function groundOf(layout: Layout): Ground {
@@ -52,22 +52,6 @@ export function groundOf(layout: Layout): Ground {
     depth: Math.max(CELL, ...reach.map(({ y }) => y)),
   };
   return { width, depth, roads, places };
-}
-
-/** Sites without a place stand in rows, below everything that has one. */
-function placesOf(layout: Layout): PlanPlace[] {
-  const { sites, baseboard } = layout;
-  const placed = sites.flatMap(({ place }) => (place ? [place] : []));
-  const top = placed.length === 0 ? 0 : Math.max(baseboard?.depth ?? 0, ...placed.map(({ y }) => y + CELL / 2));
-  const loose = sites.length - placed.length;
-  const columns = Math.max(1, Math.ceil(Math.sqrt(loose * 1.4)));
-  let at = 0;
-  return sites.map(({ place }) => {
-    if (place) return { x: place.x, y: place.y, turn: place.turn ?? 0 };
-    const cell = { x: at % columns, y: Math.floor(at / columns) };
-    at += 1;
-    return { x: (cell.x + 0.5) * CELL, y: top + (cell.y + 0.5) * CELL, turn: 0 };
-  });
 }
 
 /** Short pieces of road where a site has none. */

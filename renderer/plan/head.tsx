@@ -2,17 +2,29 @@ import { useComputed } from '@preact/signals';
 import type { BoardModel } from '../model/board.ts';
 import { Lamp } from './lamp.tsx';
 import type { HeadMark } from './marks.ts';
-import { BOARD, boardLength, crossingLength, halfOf, LAMPS_APART, lampAt, POLE, STEM } from './shapes.ts';
+import { headId, rove } from './rove.ts';
+import { BOARD, boardLength, boxOf, crossingLength, halfOf, LAMPS_APART, lampAt, POLE, STEM } from './shapes.ts';
 import type { Point } from './vectors.ts';
 
 interface Props {
   readonly mark: HeadMark;
   readonly board: BoardModel;
   readonly r: number;
+  /** Where heads are pressed: absent where they only show. */
+  readonly pick?: Pick;
+}
+
+interface Pick {
+  readonly site: string;
+  /** Number of the head in its site, and how many there are. */
+  readonly at: number;
+  readonly of: number;
+  /** Its site is wanted at hand, with the times of this head. */
+  onChoose(): void;
 }
 
 /** A head on its post, a beacon on its banded one, or a group of lamps. */
-export function Head({ mark, board, r }: Props) {
+export function Head({ mark, board, r, pick }: Props) {
   const stands = mark.is === 'head' || mark.is === 'crossing-head' || mark.is === 'beacon';
   const turn = stands ? mark.turn + 180 : 0;
   const aspect = useComputed(() => {
@@ -23,32 +35,65 @@ export function Head({ mark, board, r }: Props) {
   });
   const scaled = (point: Point): Point => ({ x: point.x * r, y: point.y * r });
   return (
-    // biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: a group of shapes is nothing that acts
     <g
       class={`symbol ${mark.is}`}
-      role="img"
       aria-label={aspect}
+      {...(pick ? picked(pick) : { role: 'img' as const })}
       transform={`translate(${mark.at.x} ${mark.at.y}) rotate(${turn})`}
     >
+      {pick && <Grip mark={mark} r={r} />}
       {mark.is === 'head' && <Post lamps={mark.lamps.length} r={r} />}
       {mark.is === 'beacon' && <BandedPost r={r} />}
       {mark.is === 'crossing-head' && <CrossingPost mark={mark} r={r} />}
       {mark.is === 'street-lamps' && <StreetPosts mark={mark} r={r} />}
       {mark.is === 'vehicle' && <Vehicle mark={mark} r={r} />}
       {mark.is === 'group' && <Backboard mark={mark} r={r} />}
-      {mark.lamps.map(({ index, colour }, at) => (
+      {mark.lamps.map(({ index, colour }, place) => (
         <Lamp
           key={index}
           index={index}
           board={board.id}
           colour={colour}
           look={board.lamp(index)}
-          at={scaled(lampAt(mark, at))}
+          at={scaled(lampAt(mark, place))}
           r={mark.is === 'beacon' ? r * 1.1 : r}
           turn={turn}
         />
       ))}
     </g>
+  );
+}
+
+function picked({ site, at, of, onChoose }: Pick) {
+  return {
+    id: headId(site, at),
+    role: 'button' as const,
+    tabindex: -1,
+    'aria-description': 'Enter takes its dial in hand.',
+    onClick: onChoose,
+    onKeyDown: (event: KeyboardEvent): void => {
+      const next = rove(event.key, at, of);
+      if (event.key === 'Enter' || event.key === ' ') onChoose();
+      else if (next !== null) document.getElementById(next < 0 ? `site-${site}` : headId(site, next))?.focus();
+      else return;
+      event.preventDefault();
+    },
+  };
+}
+
+/** What is pressed, and where the keyboard is shown: all of the symbol and a little more. */
+function Grip({ mark, r }: { readonly mark: HeadMark; readonly r: number }) {
+  const { left, top, right, bottom } = boxOf({ ...mark, at: { x: 0, y: 0 }, turn: 180 }, r);
+  const edge = 0.5 * r;
+  return (
+    <rect
+      class="grip"
+      x={left - edge}
+      y={top - edge}
+      width={right - left + 2 * edge}
+      height={bottom - top + 2 * edge}
+      rx={r}
+    />
   );
 }
 

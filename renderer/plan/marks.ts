@@ -26,6 +26,8 @@ export interface HeadMark {
   /** From there the symbol runs this way. */
   readonly turn: number;
   readonly lamps: readonly MarkedLamp[];
+  /** Phase of a junction, end of road works, `vehicle` or `pedestrian` at a crossing: whose times the head shows. */
+  readonly stream?: string;
   /** Middles of the lamps in radii, where the kind of symbol alone does not say. */
   readonly spots?: readonly Point[];
 }
@@ -115,6 +117,7 @@ function junctionMarks(
       at: isForDrivers ? plus(stop, near, aside) : plus(plus(stop, near, -aside), out, CORNER * r),
       turn: angleOf(out),
       lamps: lampsOfHead(site, arm.head, arm.phase, names),
+      stream: arm.phase,
     };
   });
   const bare = arms.map(({ direction, road }) => {

@@ -29,6 +29,7 @@ interface Approach {
   readonly lamps: readonly MarkedLamp[];
   readonly is: 'head' | 'crossing-head';
   readonly isOnFoot: boolean;
+  readonly stream: string;
 }
 
 export function roadMarks(
@@ -45,9 +46,9 @@ export function roadMarks(
   const stopLines: [Point, Point][] = [];
   const heads = approachesOf(site, names).map((approach): HeadMark => {
     const wanted = towards(place.turn + approach.arm);
-    const { is, name, lamps, isOnFoot } = approach;
+    const { is, name, lamps, isOnFoot, stream } = approach;
     if (isOnFoot) {
-      return { is, name, at: plus(place, wanted, across / 2 + VERGE), turn: angleOf(wanted), lamps };
+      return { is, name, at: plus(place, wanted, across / 2 + VERGE), turn: angleOf(wanted), lamps, stream };
     }
     const out = armTowards(arms, wanted)?.direction ?? wanted;
     const near = keepsLeft ? rightOf(out) : plus({ x: 0, y: 0 }, rightOf(out), -1);
@@ -57,7 +58,7 @@ export function roadMarks(
     const clear = site.kind === 'pelican' || site.kind === 'crossing' ? (BOARD + 0.35) * r : 0;
     const post = plus(place, out, Math.max(along / 2 + SETBACK, clear));
     const half = is === 'crossing-head' ? LAMPS_APART / 2 + BOARD : BOARD;
-    return { is, name, at: plus(post, near, across / 2 + VERGE + half * r), turn: angleOf(out), lamps };
+    return { is, name, at: plus(post, near, across / 2 + VERGE + half * r), turn: angleOf(out), lamps, stream };
   });
   if (site.kind === 'shuttle') return { heads, stopLines, crossing: null, works: { place, across, along } };
   const is = site.kind === 'level-crossing' ? 'track' : 'studs';
@@ -67,12 +68,13 @@ export function roadMarks(
 function approachesOf(site: RoadSite, names: CompiledSite): Approach[] {
   switch (site.kind) {
     case 'shuttle':
-      return site.ends.map(({ name, arm, lamps }, index) => ({
+      return site.ends.map(({ id, name, arm, lamps }, index) => ({
         name,
         arm: arm ?? index * 180,
         lamps: owned(names, name, lamps, VEHICLES),
         is: 'head',
         isOnFoot: false,
+        stream: id,
       }));
     case 'level-crossing': {
       const shared = partsOf(names, 'Road', site.lights, LIGHTS);
@@ -80,7 +82,7 @@ function approachesOf(site: RoadSite, names: CompiledSite): Approach[] {
         const own = partsOf(names, name, 'lights' in head ? head.lights : undefined, LIGHTS);
         // Drawn left, right, amber: the amber stands below the two.
         const lamps = (['left', 'right', 'amber'] as const).flatMap((part) => own.get(part) ?? shared.get(part) ?? []);
-        return { name, arm: arm ?? index * 180, lamps, is: 'crossing-head', isOnFoot: false };
+        return { name, arm: arm ?? index * 180, lamps, is: 'crossing-head', isOnFoot: false, stream: 'vehicle' };
       });
     }
     default: {
@@ -92,7 +94,7 @@ function approachesOf(site: RoadSite, names: CompiledSite): Approach[] {
         const own = partsOf(names, name, 'lamps' in head ? head.lamps : undefined, VEHICLES);
         const lamps = VEHICLES.flatMap((part) => own.get(part) ?? shared[kind].get(part) ?? []);
         const usual = (kind === 'vehicle' ? 0 : 90) + (index % 2) * 180;
-        return { name, arm: arm ?? usual, lamps, is: 'head', isOnFoot: kind === 'pedestrian' };
+        return { name, arm: arm ?? usual, lamps, is: 'head', isOnFoot: kind === 'pedestrian', stream: kind };
       });
     }
   }

@@ -1,10 +1,19 @@
+import { useComputed } from '@preact/signals';
 import type { Ground, PlanRoad } from './ground.ts';
 import type { SiteMarks } from './marks.ts';
+import type { Moving } from './moving.ts';
 
 const line = ({ points }: PlanRoad): string => points.map(({ x, y }) => `${x},${y}`).join(' ');
 
+interface Props {
+  readonly ground: Ground;
+  readonly marks: readonly SiteMarks[];
+  /** Absent where nothing is moved. */
+  readonly moving?: Moving;
+}
+
 /** Pavement, kerb, asphalt and paint, each layer of all roads before the next so that roads run into each other. */
-export function Roads({ ground, marks }: { readonly ground: Ground; readonly marks: readonly SiteMarks[] }) {
+export function Roads({ ground, marks, moving }: Props) {
   const layers = [
     { name: 'pavement', wider: 44 },
     { name: 'kerb', wider: 7 },
@@ -21,25 +30,33 @@ export function Roads({ ground, marks }: { readonly ground: Ground; readonly mar
         <polyline key={road.id} class="middle" points={line(road)} />
       ))}
       {marks.map((site) => (
-        <g key={site.id}>
-          {site.bare.map(({ from, to, width }) => (
-            <line
-              key={`${to.x} ${to.y}`}
-              class="worn"
-              x1={from.x}
-              y1={from.y}
-              x2={to.x}
-              y2={to.y}
-              stroke-width={width - 6}
-            />
-          ))}
-          {site.stopLines.map(([from, to]) => (
-            <line key={`${from.x} ${from.y}`} class="stop-line" x1={from.x} y1={from.y} x2={to.x} y2={to.y} />
-          ))}
-          {site.crossing && <Across site={site} />}
-          {site.works && <Works site={site} />}
-        </g>
+        <Paint key={site.id} site={site} {...(moving && { moving })} />
       ))}
+    </g>
+  );
+}
+
+/** What is painted on the road at a site; it goes along while the site is moved. */
+function Paint({ site, moving }: { readonly site: SiteMarks; readonly moving?: Moving }) {
+  const way = useComputed(() => moving?.transform(site.id) ?? '');
+  return (
+    <g transform={way}>
+      {site.bare.map(({ from, to, width }) => (
+        <line
+          key={`${to.x} ${to.y}`}
+          class="worn"
+          x1={from.x}
+          y1={from.y}
+          x2={to.x}
+          y2={to.y}
+          stroke-width={width - 6}
+        />
+      ))}
+      {site.stopLines.map(([from, to]) => (
+        <line key={`${from.x} ${from.y}`} class="stop-line" x1={from.x} y1={from.y} x2={to.x} y2={to.y} />
+      ))}
+      {site.crossing && <Across site={site} />}
+      {site.works && <Works site={site} />}
     </g>
   );
 }

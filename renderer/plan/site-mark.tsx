@@ -1,4 +1,4 @@
-import { useComputed } from '@preact/signals';
+import { type ReadonlySignal, useComputed } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import { findingsOfSite } from '../findings/places.ts';
 import { usePanel } from '../model/context.ts';
@@ -8,6 +8,8 @@ import { countdown } from '../model/time.ts';
 import type { Label } from './labels.ts';
 import type { SiteMarks } from './marks.ts';
 import type { Moving } from './moving.ts';
+import { headId } from './rove.ts';
+import { STRAY } from './use-gestures.ts';
 
 interface Props {
   readonly site: OpenSite;
@@ -18,18 +20,14 @@ interface Props {
   readonly hasName: boolean;
   /** Whether the running interval stands below the name. */
   readonly hasFigures: boolean;
-  readonly isAtHand: boolean;
+  readonly isAtHand: ReadonlySignal<boolean>;
   readonly moving: Moving;
-  /** mm of the baseboard in one px of the screen. */
-  readonly mm: number;
 }
 
-/** px that a pointer may stray in a press. */
-const STILL = 5;
-
 /** The name of a site on the plan, what runs there, and the place to press to take it in hand. */
-export function SiteMark({ site, mark, label, size, hasName, hasFigures, isAtHand, moving, mm }: Props) {
+export function SiteMark({ site, mark, label, size, hasName, hasFigures, isAtHand, moving }: Props) {
   const { model } = usePanel();
+  const { plan } = model;
   const board = model.board(site.board);
   const now = useComputed(() => runningOf(site, board, model.wall.value));
   const figure = useComputed(() => {
@@ -45,48 +43,60 @@ export function SiteMark({ site, mark, label, size, hasName, hasFigures, isAtHan
   const findings = findingsOfSite(model.open.value.findings, site.index);
   const reach = Math.max(mark.box + 30, mark.crossing ? mark.crossing.across * 0.75 : 0, 60);
   const choose = (): void => model.choose(site.id);
-  const going = moving.now.value;
-  const way = going?.site === site.id ? `translate(${going.by.x} ${going.by.y})` : '';
+  const way = useComputed(() => moving.shift(site.id));
+  const look = useComputed(() => (isAtHand.value ? 'site at-hand' : 'site'));
+  const pressed = useComputed(() => (isAtHand.value ? 'true' : 'false'));
+  const drags = useComputed(() => (plan.arranging.value ? 'site' : undefined));
+  const described = useComputed(() =>
+    plan.arranging.value
+      ? 'Arrow keys move it by 10 mm, with Shift by 1 mm. Comma and full stop turn it by 15 degrees, with Shift by 1.'
+      : 'Arrow keys go to its heads.',
+  );
   const from = useRef<{ readonly x: number; readonly y: number } | null>(null);
   return (
-    <g class={isAtHand ? 'site at-hand' : 'site'} transform={way}>
+    <g class={look} transform={way}>
       {/* biome-ignore lint/a11y/useSemanticElements: an SVG has no button of its own */}
       <g
         class="reach"
+        id={`site-${site.id}`}
         role="button"
         tabindex={0}
-        aria-pressed={isAtHand}
+        aria-pressed={pressed}
         aria-label={`${site.names.name}, take in hand`}
-        aria-description="Arrow keys move it."
+        aria-description={described}
+        data-drags={drags}
         onPointerDown={(event) => {
-          if (event.button !== 0 || !moving.canMove(site.id)) return;
+          if (event.button !== 0 || !plan.arranging.peek() || plan.tool.peek() !== 'move') return;
           from.current = { x: event.clientX, y: event.clientY };
           event.currentTarget.setPointerCapture(event.pointerId);
         }}
         onPointerMove={(event) => {
           const start = from.current;
           if (!start) return;
-          const by = { x: (event.clientX - start.x) * mm, y: (event.clientY - start.y) * mm };
+          const px = { x: event.clientX - start.x, y: event.clientY - start.y };
+          const mm = plan.camera.scale.peek();
           // A press that trembles is no move.
-          if (moving.now.peek()?.site === site.id || Math.hypot(by.x, by.y) > STILL * mm) moving.to(site.id, by);
+          const isOnItsWay = moving.now.peek()?.site === site.id || Math.hypot(px.x, px.y) > STRAY;
+          if (isOnItsWay) moving.drag(site.id, { x: px.x * mm, y: px.y * mm });
         }}
         onPointerUp={() => {
+          if (from.current) void moving.stand();
           from.current = null;
-          void moving.stand();
         }}
         onPointerCancel={() => {
           from.current = null;
-          moving.now.value = null;
+          moving.giveUp();
         }}
         onClick={choose}
         onKeyDown={(event) => {
-          if (moving.key(site.id, event.key)) {
-            event.preventDefault();
-            choose();
-          }
-          if (event.key !== 'Enter' && event.key !== ' ') return;
+          const { key } = event;
+          if (key === 'Enter' || key === ' ') choose();
+          else if (plan.arranging.peek() && moving.key(site.id, key, event.shiftKey)) choose();
+          else if (plan.arranging.peek() && key === 'Escape' && moving.now.peek()) moving.giveUp();
+          else if (!plan.arranging.peek() && (key === 'ArrowDown' || key === 'ArrowRight')) {
+            document.getElementById(headId(site.id, 0))?.focus();
+          } else return;
           event.preventDefault();
-          choose();
         }}
       >
         <circle cx={mark.place.x} cy={mark.place.y} r={reach} />

@@ -1,4 +1,5 @@
 import { usePanel } from '../model/context.ts';
+import { ArrangePanel } from '../plan/arrange/panel.tsx';
 import { Plan } from '../plan/plan.tsx';
 import { SitePanel } from '../site/site-panel.tsx';
 import { PhaseStrip } from '../strip/strip.tsx';
@@ -13,7 +14,7 @@ export function LayoutView() {
         <Plan />
         {site && <PhaseStrip key={site.id} site={site} />}
       </div>
-      <SitePanel />
+      {model.plan.arranging.value ? <ArrangePanel /> : <SitePanel />}
     </main>
   );
 }

@@ -1,23 +1,46 @@
+import { chooseBy } from '../commands/site-at-hand.ts';
 import { usePanel } from '../model/context.ts';
 import { Plan } from '../plan/plan.tsx';
 import { RunningNow } from '../site/running-now.tsx';
+import { RoomDial } from './room-dial.tsx';
 
-/** Across the room: the plan, what runs, seconds left. Nothing else. */
+/** Across the room: the plan, what runs at the site at hand, and two of its dials. Nothing else. */
 export function RoomView() {
   const { model } = usePanel();
   const { sites } = model.open.value;
-  const crowd = sites.length <= 3 ? 'few' : sites.length <= 8 ? 'some' : 'many';
+  const site = model.siteAtHand.value;
   return (
     <main class="view room">
       <Plan />
-      <ul class={`room-sites ${crowd}`}>
-        {sites.map((site) => (
-          <li key={site.id}>
+      {site && (
+        <section class="room-site" aria-label="Site at hand">
+          <div class="room-choice">
+            <button
+              type="button"
+              class="turn"
+              aria-label="Site before this one"
+              disabled={sites.length < 2}
+              onClick={() => chooseBy(model, -1)}
+            >
+              ‹
+            </button>
             <h2>{site.names.name}</h2>
-            <RunningNow site={site} />
-          </li>
-        ))}
-      </ul>
+            <button
+              type="button"
+              class="turn"
+              aria-label="Site after this one"
+              disabled={sites.length < 2}
+              onClick={() => chooseBy(model, 1)}
+            >
+              ›
+            </button>
+          </div>
+          <RunningNow key={site.id} site={site} />
+          {model.roomDials.of(site).map((dial, place) => (
+            <RoomDial key={`${site.id} ${place}`} site={site} dial={dial} place={place} />
+          ))}
+        </section>
+      )}
     </main>
   );
 }

@@ -257,7 +257,8 @@ test('a site is moved by arrow keys in one step of undo, and stays on the basebo
   expect(moving.now.value).toEqual({ site: 'harbour-crossing', by: { x: 20, y: -10 } });
   expect(moving.key('harbour-crossing', 'a')).toBe(false);
   await vi.advanceTimersByTimeAsync(1_000);
-  expect([place(), moving.now.value]).toEqual([{ x: 1070, y: 950, turn: 90 }, null]);
+  // A crossing falls back onto the middle of the road that it is over.
+  expect([place(), moving.now.value]).toEqual([{ x: 1070, y: 960, turn: 90 }, null]);
   expect(model.log.value.at(-1)?.text).toBe('Moved Harbour Crossing.');
   await model.history.undo();
   expect(place()).toEqual({ x: 1050, y: 960, turn: 90 });

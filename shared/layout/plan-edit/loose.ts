@@ -1,12 +1,18 @@
 /** Sites that have no place yet: where the plan stands them, and how they get a place of their own. */
-import type { Place } from '../places.ts';
 import type { Layout } from '../schema.ts';
 
 /** Room for one site where the layout has no measures, mm. */
 export const CELL = 600;
 
+/** A place with its turn, mm and degrees. */
+export interface Standing {
+  readonly x: number;
+  readonly y: number;
+  readonly turn: number;
+}
+
 /** One for each site. Those without a place stand in rows, below everything that has one. */
-export function placesOf({ sites, baseboard }: Layout): Required<Place>[] {
+export function placesOf({ sites, baseboard }: Layout): Standing[] {
   const placed = sites.flatMap(({ place }) => (place ? [place] : []));
   const top = placed.length === 0 ? 0 : Math.max(baseboard?.depth ?? 0, ...placed.map(({ y }) => y + CELL / 2));
   const loose = sites.length - placed.length;

@@ -26,19 +26,22 @@ export function snapSite(layout: Layout, siteId: string, at: Point & { turn: num
     const cross = nearest(meetings(pieces), at, rules.reach * 2);
     if (cross) return { ...whole(cross), to: 'where roads meet' };
   }
-  const isCrossing = site !== undefined && isAcross(site);
-  if (site && (isCrossing || isMeeting(site))) {
-    const piece = nearestPiece(pieces, at);
-    // A crossing falls onto the road that it is over.
-    const reach = isCrossing && piece ? Math.max(rules.reach, piece.width / 2) : rules.reach;
-    if (piece && offPiece(piece, at) <= reach) {
-      const foot = whole(along(piece, shareOf(piece, at)));
-      const to = `middle of ${layout.roads?.[piece.road]?.name}`;
-      const run = runOf(piece);
-      return { ...foot, ...(isCrossing && { turn: norm(at.turn + turnBetween(norm(at.turn) % 180, run)) }), to };
-    }
+  const fallen = fallOnRoad(layout, siteId, at, rules.reach);
+  if (fallen) return fallen;
+  const piece = site && isMeeting(site) ? nearestPiece(pieces, at) : null;
+  if (piece && offPiece(piece, at) <= rules.reach) {
+    return { ...whole(along(piece, shareOf(piece, at))), to: middleOf(layout, piece) };
   }
   return onGrid(at, rules);
+}
+
+/** A crossing that is over a road, or not further than `reach` from its middle, comes to lie across it; others: null. */
+export function fallOnRoad(layout: Layout, siteId: string, at: Point & { turn: number }, reach = 0): Snapped | null {
+  const site = layout.sites.find(({ id }) => id === siteId);
+  const piece = site && isAcross(site) ? nearestPiece(piecesOf(layout), at) : null;
+  if (!piece || offPiece(piece, at) > Math.max(reach, piece.width / 2)) return null;
+  const turn = norm(at.turn + turnBetween(norm(at.turn) % 180, runOf(piece)));
+  return { ...whole(along(piece, shareOf(piece, at))), turn, to: middleOf(layout, piece) };
 }
 
 /** A point of a road; `beside` are the points before and after it, `own` is its road, which it does not snap to. */
@@ -64,7 +67,7 @@ export function snapPoint(
   if (piece && offPiece(piece, at) <= reach) {
     // Square to a road at the other end, where that is near.
     const straight = beside.map((end) => footOn(piece, end)).find((foot) => foot && between(foot, at) <= reach);
-    const to = `middle of ${layout.roads?.[piece.road]?.name}`;
+    const to = middleOf(layout, piece);
     return { ...whole(straight ?? along(piece, shareOf(piece, at))), to };
   }
   return inLine(at, beside, pieces, rules) ?? onGrid(at, rules);
@@ -109,6 +112,10 @@ function inLine(at: Point, beside: readonly Point[], pieces: readonly Piece[], r
 
 function onGrid({ x, y }: Point, { grid }: SnapRules): Snapped {
   return { ...whole({ x: Math.round(x / grid) * grid, y: Math.round(y / grid) * grid }), to: `grid of ${grid} mm` };
+}
+
+function middleOf(layout: Layout, { road }: Piece): string {
+  return `middle of ${layout.roads?.[road]?.name}`;
 }
 
 /** Where the line from a point falls square onto a piece; null beyond its ends. */
