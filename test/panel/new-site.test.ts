@@ -106,7 +106,7 @@ test(
     await page.locator('.running-label', { hasText: 'Vehicles green' }).waitFor();
     await page.getByRole('button', { name: /^Press: .*button$/ }).click({ delay: 400 });
     await page
-      .getByRole('img', { name: /^People on the left: green$/ })
+      .getByRole('button', { name: /^People on the left: green$/ })
       .first()
       .waitFor();
     await expect
