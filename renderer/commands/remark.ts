@@ -9,7 +9,12 @@ export const remark = command({
   line: true,
   words: ['note', 'comment', 'annotate', 'diary', 'write down'],
   when: () => true,
-  run: ({ preferences }, surface) => {
+  run: ({ preferences, logbook }, surface) => {
+    if (surface.sheet.value === 'logbook') {
+      logbook.show('now', 'note');
+      surface.focus('note');
+      return;
+    }
     preferences.distance.value = 'desk';
     surface.focus('remark');
   },

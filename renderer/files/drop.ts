@@ -56,8 +56,11 @@ export function listenForDrops(window: Window, target: DropTarget): () => void {
   };
   const onLetGo = (event: DragEvent): void => {
     if (!hasFiles(event)) return;
+    // Something under the pointer may have taken it already.
+    const isTaken = event.defaultPrevented;
     event.preventDefault();
     leave();
+    if (isTaken) return;
     const files = [...(event.dataTransfer?.files ?? [])];
     take(files, { x: event.clientX, y: event.clientY }, target);
   };

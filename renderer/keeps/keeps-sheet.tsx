@@ -23,7 +23,7 @@ function KeepsOf({ board }: { readonly board: BoardModel }) {
     if (task === null) void model.keeps.read(board.id);
   }, [model, board, keeps, kept, link, running, task === null]);
   const list = model.keeps.list.value;
-  const now = new Date(model.wall.value);
+  const now = new Date(performance.timeOrigin + model.wall.value);
   return (
     <>
       <p>

@@ -6,6 +6,7 @@ import { CheckSheet } from '../check/check-sheet.tsx';
 import { FindSheet } from '../find/find-sheet.tsx';
 import { HelpSheet } from '../help/help-sheet.tsx';
 import { KeepsSheet } from '../keeps/keeps-sheet.tsx';
+import { LogbookSheet } from '../log/logbook-sheet.tsx';
 import type { Model } from '../model/model.ts';
 import type { Sheet } from '../model/surface.ts';
 import { NewSiteSheet } from '../new-site/new-site-sheet.tsx';
@@ -16,6 +17,9 @@ import { ReportSheet } from '../said/report-sheet.tsx';
 import { ScaleSheet } from '../scale/scale-sheet.tsx';
 import { WiringSheetOver } from '../sheet/wiring-sheet.tsx';
 import { TrafficSheet } from '../traffic/traffic-sheet.tsx';
+import { ChangesSheet } from '../tuning/changes-sheet.tsx';
+import { DiffersSheet } from '../tuning/differs-sheet.tsx';
+import { SetsSheet } from '../tuning/sets-sheet.tsx';
 import { WaveSheet } from '../wave/wave-sheet.tsx';
 import { WiringSheet } from '../wiring/wiring-sheet.tsx';
 import { WritingSteps, writingTitle } from '../writing/writing-sheet.tsx';
@@ -36,11 +40,15 @@ export const SHEETS: Readonly<Record<NonNullable<Sheet>, SheetParts>> = {
   frames: { label: 'What was said', size: 'wide', Body: FramesSheet },
   help: { label: 'Help', size: 'wide', Body: HelpSheet },
   keeps: { label: (model) => `Kept before: ${keptBy(model)}`, size: 'wide', Body: KeepsSheet },
+  logbook: { label: 'Logbook', size: 'wide', Body: LogbookSheet },
   'new-site': { label: 'New site', size: 'wide', Body: NewSiteSheet },
   phases: { label: (model) => `Phases: ${siteName(model)}`, size: 'wide', Body: PhasesSheet },
   practise: { label: 'Practise faults', size: 'wide', Body: PractiseSheet },
   report: { label: 'A report for asking for help', size: 'wide', Body: ReportSheet },
   scale: { label: 'Scale and sizes', size: 'wide', Body: ScaleSheet },
+  sets: { label: 'Two sets of times, A and B', size: 'wide', Body: SetsSheet },
+  differs: { label: 'What differs: planned, running, kept', size: 'wide', Body: DiffersSheet },
+  changes: { label: 'Changed times of this session', size: 'wide', Body: ChangesSheet },
   traffic: { label: (model) => `Greens by traffic: ${siteName(model)}`, Body: TrafficSheet },
   wave: { label: 'Green wave', size: 'wide', Body: WaveSheet },
   wiring: { label: 'Wiring', size: 'whole', Body: WiringSheet },

@@ -1,4 +1,5 @@
 /** The workbench: the open layout, its boards, the ports, the log; and the handlers of every call. */
+import { dirname } from 'node:path';
 import type { Chip } from '../../../shared/table/format.ts';
 import type {
   BoardState,
@@ -16,7 +17,9 @@ import type { BoardBook } from '../book/board-book.ts';
 import type { LayoutCopy } from '../book/layout-copy.ts';
 import type { CheckBook } from '../checks/check-book.ts';
 import type { Clock } from '../clock.ts';
-import { fileCalls } from '../files/file-calls.ts';
+import { type FileParts, type FilePlaces, fileCalls, type Opening, openPath } from '../files/file-calls.ts';
+import { FileDesk, fromText, type Origin } from '../files/file-desk.ts';
+import { textNow } from '../files/read-file.ts';
 import type { WriteFirmware } from '../loader/types.ts';
 import type { LogFacts, SessionLog } from '../log/session-log.ts';
 import { pictureCalls } from '../pictures/picture-calls.ts';
@@ -59,8 +62,10 @@ export interface WorkbenchOptions {
   readonly makeVirtual: VirtualMaker;
   readonly book: BoardBook;
   readonly checks: CheckBook;
-  /** What was open when the app was killed is opened again from it; absent: the example always is. */
+  /** What was open when the app ended is opened again from it; absent: the example always is. */
   readonly layouts?: LayoutCopy;
+  /** Files on the disk; absent: layouts come and go through the panel only. */
+  readonly files?: FilePlaces;
   readonly writeFirmware: WriteFirmware;
   /** Default: the images that the app ships. */
   readonly images?: ShippedImages;
@@ -71,6 +76,16 @@ export interface WorkbenchOptions {
   /** The system's dialog for a photo: its path, or null; absent where the shell has none. */
   readonly choosePhoto?: () => Promise<string | null>;
 }
+
+type ToOpen = Pick<Opening, 'name' | 'text' | 'as'> & {
+  /** One line in the past tense. */
+  readonly what?: string;
+  readonly kind?: LogKind | undefined;
+  /** False: the open layout with changes. */
+  readonly isOther?: boolean;
+  /** Default: it has no file. */
+  readonly origin?: Origin;
+};
 
 interface Desk {
   readonly unit: BoardUnit;
@@ -93,6 +108,12 @@ export class WorkbenchHost {
   private readonly options: WorkbenchOptions;
   private readonly tell: Tell;
   private document: OpenDocument;
+  private readonly desk: FileDesk;
+  private begin: () => void = () => {};
+  /** Done when the first layout of this start is open. */
+  private readonly begun = new Promise<void>((resolve) => {
+    this.begin = resolve;
+  });
   private readonly desks = new Map<string, Desk>();
   private readonly virtuals = new Map<string, VirtualUnit>();
   private ports: readonly PortInfo[] = [];
@@ -111,6 +132,15 @@ export class WorkbenchHost {
     const example = openDocument(EXAMPLE.name, EXAMPLE.text, 1);
     if (!example.ok) throw new Error(`the example is no layout: ${example.problem.why}`);
     this.document = example.value;
+    this.desk = new FileDesk(
+      {
+        copy: options.layouts,
+        left: options.files?.left,
+        now: options.now,
+        folderOf: (path) => options.files?.folderText(dirname(path)) ?? '',
+      },
+      EXAMPLE.text,
+    );
     this.handlers = this.makeHandlers();
     this.layOut();
   }
@@ -127,12 +157,19 @@ export class WorkbenchHost {
     await Promise.all([...this.desks.values()].map((desk) => this.startVirtual(desk)));
   }
 
-  /** The example, or what was open when the app ended without being closed. */
+  /** The example, or what was open when the app ended. */
   private async openFirst(): Promise<void> {
-    const left = this.options.layouts?.left();
-    const what = `Opened ${left?.name} as it was when Amberwick ended without being closed.`;
-    if (left && (await this.open(left.name, left.text, what)).ok) return;
-    this.log('document', `Opened ${this.document.state.name}.`);
+    const found = this.desk.found(textNow);
+    if (!found || !(await this.open({ ...found, isOther: true })).ok) {
+      this.log('document', `Opened ${this.document.state.name}.`);
+    }
+    this.begin();
+  }
+
+  /** A file that the system hands over; waits for the first layout of a start. */
+  async openPath(path: string): Promise<Outcome<null>> {
+    await this.begun;
+    return openPath(this.fileParts(), path);
   }
 
   private async startVirtual({ unit, tasks }: Desk): Promise<void> {
@@ -154,16 +191,17 @@ export class WorkbenchHost {
     }
     for (const virtual of this.virtuals.values()) await virtual.close();
     this.log('end', 'Amberwick was closed.');
-    this.options.layouts?.clear();
+    this.desk.note(this.document.state, true);
     this.options.log.close();
   }
 
   private makeHandlers(): Handlers {
     return {
       look: () => fine(this.scene()),
-      openText: ({ name, text }) => this.open(name, text),
-      changeText: ({ text, what }) => this.open(this.document.state.name, text, what, false),
-      openExample: () => this.open(EXAMPLE.name, EXAMPLE.text),
+      openText: ({ name, text }) => this.open({ name, text }),
+      changeText: ({ text, what, as }) =>
+        this.open({ name: this.document.state.name, text, what, isOther: false, kind: as }),
+      openExample: () => this.open(EXAMPLE),
       listPorts: async () => fine(await this.listPorts()),
       connect: ({ board, port }) => this.connect(board, port),
       disconnect: ({ board }) => this.atRest(board, (desk) => this.disconnect(desk)),
@@ -217,12 +255,15 @@ export class WorkbenchHost {
       supply: ({ board, ...args }) => this.at(board, ({ measures }) => measures.supply(args)),
       setFaults: ({ board, ...args }) => this.at(board, ({ wiring }) => wiring.setFaults(args)),
       makePdf: (args) => makePdf(args, this.options.printer),
-      ...fileCalls(),
+      ...fileCalls(this.fileParts()),
       ...pictureCalls(this.options.pictures ?? null),
       ...sessionCalls({
         log: this.options.log,
         note: (kind, text, facts) => this.log(kind, text, facts),
-        layoutFolder: () => null,
+        layoutFolder: () => {
+          const { path } = this.desk.origin;
+          return path === null ? null : dirname(path);
+        },
         choosePhoto: this.options.choosePhoto,
       }),
       ...shellCalls(this.options.version),
@@ -233,7 +274,7 @@ export class WorkbenchHost {
     const units = [...this.desks.values()].map(({ unit }) => unit);
     return {
       host: { shell: this.options.shell, version: this.options.version },
-      document: this.document.state,
+      document: this.state(),
       ports: this.ports,
       boards: units.map((unit) => unit.state()),
       live: units.map((unit) => unit.live()),
@@ -268,12 +309,24 @@ export class WorkbenchHost {
     });
   }
 
-  private async open(
-    name: string,
-    text: string,
-    what = `Opened ${name}.`,
-    isOther = true,
-  ): Promise<Outcome<DocumentState>> {
+  private state(): DocumentState {
+    const { state } = this.document;
+    return { ...state, ...this.desk.stateOf(state.text) };
+  }
+
+  private fileParts(): FileParts {
+    return {
+      places: this.options.files,
+      desk: this.desk,
+      document: () => this.state(),
+      open: (layout) => this.open({ ...layout, isOther: true }),
+      filed: (name) => this.filed(name),
+      log: (kind, text) => this.log(kind, text),
+    };
+  }
+
+  private async open(opening: ToOpen): Promise<Outcome<DocumentState>> {
+    const { name, text, what = `Opened ${name}.`, isOther = true, kind = 'document', as } = opening;
     const opened = openDocument(name, text, this.document.state.version + 1);
     if (!opened.ok) {
       this.log('problem', `${name} could not be opened: ${opened.problem.why}`);
@@ -281,13 +334,23 @@ export class WorkbenchHost {
     }
     const busy = this.writtenWithout(opened.value);
     if (busy) return problem('boardBusy', busy.link.where);
+    if (isOther) this.desk.leave(this.document.state, opening.origin ?? fromText(text), as);
+    if (as !== undefined) this.desk.unshelve(as);
     this.document = opened.value;
-    this.options.layouts?.note({ name, text });
-    this.log('document', what);
-    this.tell('document', this.document.state);
+    this.desk.note(this.document.state);
+    this.log(kind, what);
+    this.tell('document', this.state());
     this.layOut(isOther);
     void this.listPorts();
-    return fine(this.document.state);
+    return fine(this.state());
+  }
+
+  /** Saved, or compared with its file: the text stays as it is. */
+  private filed(name: string): void {
+    const { state } = this.document;
+    this.document = { ...this.document, state: { ...state, name } };
+    this.desk.note(this.document.state);
+    this.tell('document', this.state());
   }
 
   /** A board that is having its firmware written and has no place in another layout. */

@@ -24,7 +24,7 @@ export const GROUPS: readonly { readonly id: Group; readonly name: string; reado
   { id: 'layout', name: 'Layout', hint: 'Changes of the plan, and files that were opened.' },
   { id: 'sending', name: 'Sending', hint: 'Layouts and firmware that went to a board.' },
   { id: 'running', name: 'Running', hint: 'Holds, steps, pauses, buttons that were pressed.' },
-  { id: 'session', name: 'Start and end', hint: 'When Amberwick was started and closed.' },
+  { id: 'session', name: 'Starts', hint: 'When Amberwick was started and closed.' },
 ];
 
 const OF_KIND: Readonly<Record<LogKind, Group>> = {
