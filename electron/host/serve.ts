@@ -1,6 +1,8 @@
 /** The host for a browser on this machine: everything that `npm start` needs where there is no window. */
 import { homedir } from 'node:os';
+import { join } from 'node:path';
 import { servePipe } from '../../shared/workbench/serve.ts';
+import { layoutsFolder } from './files/places.ts';
 import { dataFolder } from './log/data-folder.ts';
 import { createHost } from './service/host.ts';
 import type { SerialPorts } from './service/ports.ts';
@@ -14,6 +16,8 @@ export interface ServeOptions {
   readonly panelFolder: string;
   /** Default: the user's data folder. */
   readonly dataFolder?: string;
+  /** Where layouts are listed and saved. Default: `Layouts` in a data folder that was given, else the user's own. */
+  readonly layoutsFolder?: string;
   /** Default: any free port. */
   readonly port?: number;
   /** Hears the pins of virtual boards. */
@@ -38,6 +42,7 @@ export async function serve(options: ServeOptions): Promise<Served> {
     shell: 'browser',
     version: options.version,
     dataFolder: options.dataFolder ?? dataFolder({ platform: process.platform, env: process.env, home: homedir() }),
+    layoutsFolder: options.layoutsFolder ?? layoutsOf(options.dataFolder),
     ...(options.onLevels ? { onLevels: options.onLevels } : {}),
     ...(options.serial ? { serial: options.serial } : {}),
   });
@@ -62,4 +67,11 @@ export async function serve(options: ServeOptions): Promise<Served> {
     await host.close();
     return { ok: false, error: `The port could not be opened: ${(error as Error).message}.` };
   }
+}
+
+/** Somebody who puts the data aside wants the layouts there, too. */
+function layoutsOf(data: string | undefined): string {
+  const { env } = process;
+  if (data !== undefined && !env.AMBERWICK_LAYOUTS) return join(data, 'Layouts');
+  return layoutsFolder({ env, home: homedir() });
 }

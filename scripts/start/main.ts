@@ -1,18 +1,20 @@
 /** Opens the panel: in an Electron window where that can be had, else in the browser. Nobody has to choose. */
 import { spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { serve } from '../../electron/host/serve.ts';
 import { buildShell } from '../../electron/shell/build.ts';
 import { ensurePanel } from './panel.ts';
 import { findWindowProgram, hasDisplay } from './window.ts';
 
-const USAGE = `npm start -- [--browser] [--no-open] [--port N] [--data FOLDER] | --terminal [--seconds N]
+const USAGE = `npm start -- [--browser] [--no-open] [--port N] [--data FOLDER]
+                 [--layouts FOLDER] | --terminal [--seconds N]
   --browser   the panel in the browser, even where a window is possible
   --no-open   only print the address
   --port N    port on this computer, else any free one
   --data F    folder for session logs and virtual boards
+  --layouts F folder where the panel in the browser lists and saves layouts
   --terminal  the example in the terminal`;
 
 const OPTIONS = {
@@ -20,6 +22,7 @@ const OPTIONS = {
   'no-open': { type: 'boolean' },
   port: { type: 'string' },
   data: { type: 'string' },
+  layouts: { type: 'string' },
 } as const;
 
 /** Returns the exit code when the panel has been closed. */
@@ -49,6 +52,7 @@ export async function main(args: readonly string[], root: string): Promise<numbe
     panelFolder,
     port,
     ...(options.data ? { dataFolder: options.data } : {}),
+    ...(options.layouts ? { layoutsFolder: resolve(options.layouts) } : {}),
     ...(!options['no-open'] && hasDisplay(computer) ? { open: openBrowser } : {}),
   });
   if (!served.ok) {

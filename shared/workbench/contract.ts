@@ -60,7 +60,12 @@ export const CALLS = {
    * Put another text in the place of the open layout's, under the same name. `what` is a line in the
    * past tense for the log, such as "Added the pelican Quay Hill.". A text that is no layout is refused.
    */
-  changeText: z.strictObject({ text: z.string().max(4_000_000), what: z.string().min(1).max(400) }),
+  changeText: z.strictObject({
+    text: z.string().max(4_000_000),
+    what: z.string().min(1).max(400),
+    /** `limit`: limits of a time were set against the practice's. Default: document. */
+    as: z.enum(['document', 'limit']).optional(),
+  }),
   /** Open the Penmarrow example. */
   openExample: z.strictObject({}),
   listPorts: z.strictObject({}),
@@ -227,6 +232,8 @@ export interface DocumentState {
   /** Counts up with every change of the text. */
   readonly version: number;
   readonly file: DocumentFile;
+  /** Another number with each layout that is opened; the same while one is changed, and again when it is put back. */
+  readonly opened: number;
 }
 
 export interface PortInfo {

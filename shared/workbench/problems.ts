@@ -11,6 +11,8 @@ export interface Circumstances {
   /** Name of the board in the layout, as a person reads it. */
   readonly board?: string;
   readonly port?: string;
+  /** Name of a layout file, without its folder. */
+  readonly file?: string;
   /** Group that owns the device node. */
   readonly group?: string;
   /** Chips: of the layout, of the board that answered. */
@@ -30,6 +32,7 @@ type Words = Pick<Problem, 'what' | 'why' | 'next'>;
 
 const the = (c: Circumstances): string => c.board ?? 'the board';
 const at = (c: Circumstances): string => c.port ?? 'the port';
+const theFile = (c: Circumstances): string => c.file ?? 'The file';
 const start = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const TEXTS = {
@@ -223,6 +226,11 @@ const TEXTS = {
     why: 'Old copies make room for newer ones.',
     next: 'Open the list again and choose one that is there.',
   }),
+  keptNothing: (c) => ({
+    what: `${start(the(c))} kept nothing before that could be kept again.`,
+    why: 'Its memory was empty, or could not be read.',
+    next: 'Nothing need be done. The next undo takes back what was changed before.',
+  }),
   keepOther: (c) => ({
     what: `What ${the(c)} kept before is another layout, or has other limits of times.`,
     why: 'It keeps what it runs, and it cannot run that one without starting it.',
@@ -355,6 +363,61 @@ const TEXTS = {
     what: 'This file cannot be read as a layout.',
     why: c.cause ?? 'It is not one, or a part is missing.',
     next: 'Mend it at the place named, or open another copy. The layout open before stays open.',
+  }),
+  fileUnreadable: (c) => ({
+    what: `${theFile(c)} could not be opened.`,
+    why: c.cause ?? 'The system gave no reason.',
+    next: 'Choose another file. The layout open before stays open.',
+  }),
+  fileGone: (c) => ({
+    what: `${theFile(c)} is no longer there.`,
+    why: 'It was moved, renamed or deleted, or its drive is not plugged in.',
+    next: 'Look for it where it may be now, or plug its drive in and try again.',
+  }),
+  noFileYet: () => ({
+    what: 'This layout has no file yet.',
+    why: 'It is new, or it came from a place that cannot be written to.',
+    next: 'Save it under a name.',
+  }),
+  fileChanged: (c) => ({
+    what: `${theFile(c)} was changed by something else, so it was not saved over.`,
+    why: 'Another program, or another computer by way of a shared folder, has written to it since it was opened here.',
+    next: 'Save over it, save under another name, or go back to what is in the file.',
+  }),
+  nameTaken: (c) => ({
+    what: `There is a file with the name ${c.file ?? 'that you typed'} already.`,
+    why: 'What is in it would be gone.',
+    next: 'Type another name, or save over it.',
+  }),
+  badFileName: (c) => ({
+    what: 'A file cannot have this name.',
+    why: c.cause ?? 'Some system would not take it.',
+    next: 'Type another name: letters, digits, blanks and hyphens always work.',
+  }),
+  notSaved: (c) => ({
+    what: `${theFile(c)} was not saved.`,
+    why: c.cause ?? 'The disk may be full or the folder may not be written to.',
+    next: 'Save it under another name or in another folder. Nothing is lost: this computer keeps a copy.',
+  }),
+  noChooser: () => ({
+    what: 'There is no window for choosing files here.',
+    why: 'In a browser only the folder of layouts can be reached, and files that you hand over.',
+    next: 'Choose from the folder of layouts, or open a file by handing it over.',
+  }),
+  notOpenBefore: () => ({
+    what: 'What was open before cannot be put back.',
+    why: 'Too much was opened since, or Amberwick was started anew.',
+    next: 'Open it from the list of layouts; what was not saved is there, too.',
+  }),
+  templateNotKept: (c) => ({
+    what: 'The template was not kept.',
+    why: c.cause ?? 'The disk may be full or the folder may not be written to.',
+    next: 'Make room or choose another data folder, then try again.',
+  }),
+  noTemplate: () => ({
+    what: 'This template is no longer there.',
+    why: 'It was dropped in another window.',
+    next: 'Choose another one.',
   }),
   layoutWrong: (c) => ({
     what: 'The layout cannot be sent as it is.',

@@ -40,7 +40,7 @@ function done(edited: Edited): { readonly layout: Layout; readonly said: string 
   if (!('layout' in edited)) throw new Error(edited.findings[0]?.what);
   const again = parseLayout(writeLayout(edited.layout));
   expect(again.findings).toEqual([]);
-  expect(again.layout).toEqual(edited.layout);
+  expect(again.layout).toMatchObject(edited.layout);
   return edited;
 }
 

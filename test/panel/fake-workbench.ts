@@ -4,6 +4,7 @@
  * test says so. Every call is noted.
  */
 import { readDocument } from '../../renderer/model/document.ts';
+import type { BoardTable } from '../../shared/table/model.ts';
 import { writeChanges } from '../../shared/workbench/changes.ts';
 import type {
   BoardState,
@@ -21,15 +22,15 @@ import type {
   Workbench,
 } from '../../shared/workbench/contract.ts';
 import { dialName } from '../../shared/workbench/dial-name.ts';
+import { fileName } from '../../shared/workbench/file-names.ts';
 import { problem } from '../../shared/workbench/problems.ts';
 import { answerCall, type Handlers } from '../../shared/workbench/serve.ts';
 import { timeText } from '../../shared/workbench/words.ts';
 import { FakeBoard, SHIPPED } from './fake-board.ts';
+import { FakeFiles } from './fake-files.ts';
 import { FakeKeeps } from './fake-keeps.ts';
 import { FakeSessions } from './fake-sessions.ts';
 import { FakeWriting } from './fake-writing.ts';
-
-const NO_FILE = { folder: null, unsaved: false, recovered: false };
 
 /** A board with this firmware, an older one, one that this app cannot speak to, another program, or nothing on it. */
 export type Plugged = 'ours' | 'older' | 'ancient' | 'foreign' | 'bare';
@@ -51,13 +52,18 @@ export class FakeWorkbench implements Workbench {
   readonly keeps = new FakeKeeps();
   /** Earlier sessions and photos. */
   readonly sessions = new FakeSessions();
+  /** Pictures by their id; a test takes one away by deleting it. */
+  readonly pictures = new Map<string, string>();
   #waiting: (() => void)[] = [];
   #document: DocumentState;
+  /** Layout files and templates. */
+  readonly files: FakeFiles;
   readonly #log: LogEntry[] = [];
   readonly #listeners = new Map<EventName, Set<(data: never) => void>>();
 
   constructor(text: string, name = 'penmarrow.json') {
-    this.#document = { name, text, version: 1, file: NO_FILE };
+    this.files = new FakeFiles(text);
+    this.#document = { name, text, version: 1, ...this.files.state(text) };
     this.#makeBoards();
     this.#write('start', 'Started Amberwick.');
   }
@@ -190,13 +196,22 @@ export class FakeWorkbench implements Workbench {
     return { ok: true, value: board.state };
   }
 
-  #open(name: string, text: string, what: string): Outcome<DocumentState> {
-    this.#document = { name, text, version: this.#document.version + 1, file: NO_FILE };
+  #open(name: string, text: string, what: string, as: LogKind = 'document'): Outcome<DocumentState> {
+    this.#document = { name, text, version: this.#document.version + 1, ...this.files.state(text) };
     this.#makeBoards();
     this.tell('document', this.#document);
     for (const it of this.boards) it.report();
-    this.#write('document', what);
+    this.#write(as, what);
     return { ok: true, value: this.#document };
+  }
+
+  #save(name: string): Outcome<null> {
+    const { text } = this.#document;
+    this.files.save(name, text);
+    this.#document = { ...this.#document, name, ...this.files.state(text) };
+    this.tell('document', this.#document);
+    this.#write('document', `Saved ${name}.`);
+    return { ok: true, value: null };
   }
 
   #board(id: string): FakeBoard | undefined {
@@ -227,20 +242,26 @@ export class FakeWorkbench implements Workbench {
           live: this.boards.filter((it) => it.interpreter).map((it) => it.live()),
           log: [...this.#log],
         }),
-      openText: ({ name, text }) => this.#open(name, text, `Opened ${name}.`),
-      changeText: ({ text, what }) => {
+      openText: ({ name, text }) => {
+        this.files.leave(this.#document, text);
+        return this.#open(name, text, `Opened ${name}.`);
+      },
+      changeText: ({ text, what, as }) => {
         const held = this.boards.flatMap(({ compiled, state }) =>
-          state.port ? [{ id: compiled.id, port: state.port, check: state.check, runs: state.running === 'same' }] : [],
+          state.port ? [{ id: compiled.id, port: state.port, check: state.check, dials: state.runningDials }] : [],
         );
         const tables = new Map(this.boards.map(({ compiled }) => [compiled.id, compiled.table]));
-        const outcome = this.#open(this.#document.name, text, what);
+        const outcome = this.#open(this.#document.name, text, what, as);
         // A change leaves the boards connected.
-        for (const { id, port, check, runs } of held) {
+        for (const { id, port, check, dials } of held) {
           const board = this.#board(id);
           board?.connect(port);
           board?.become({ check });
-          // What moves no lamp and no time leaves the table as it is.
-          if (runs && board && isSameTable(board.compiled.table, tables.get(id))) board.start();
+          const [now, before] = [board?.compiled.table, tables.get(id)];
+          // What moves no lamp and no row leaves the table as it is, with the times that run.
+          if (!dials || !board || !now || !before || !isSameTable(bare(now), bare(before))) continue;
+          board.start(dials);
+          board.become({ needsSending: !isSameTable(now.programs, before.programs) });
         }
         return outcome;
       },
@@ -256,6 +277,7 @@ export class FakeWorkbench implements Workbench {
       send: ({ board: id }) =>
         after(id, (board, who) => {
           board.start();
+          board.become({ needsSending: false });
           this.#write('upload', `Sent the layout to the ${who}.`, id);
         }),
       cancelSend: () => fine(null),
@@ -379,17 +401,47 @@ export class FakeWorkbench implements Workbench {
       setFaults: ({ board: id }) => after(id, () => {}),
       makePdf: () => refuse('no pdf'),
       chooseFile: () => problem('badRequest', {}),
-      listFiles: () => fine({ folder: 'Layouts', files: [], recent: [] }),
-      openFile: () => fine(null),
+      listFiles: () => fine(this.files.list()),
+      openFile: ({ id }) => {
+        const text = this.files.folder.get(id);
+        if (text === undefined) return problem('fileGone', { file: id });
+        this.files.leave(this.#document, text, 'Layouts');
+        return quiet(this.#open(id, text, `Opened ${id}.`));
+      },
       forgetFile: () => fine(null),
-      save: () => fine(null),
-      saveAs: () => fine(null),
-      newLayout: ({ name, text, what }) => quiet(this.#open(name, text, what)),
-      listTemplates: () => fine([]),
-      keepTemplate: () => fine(null),
-      dropTemplate: () => fine(null),
-      addPicture: () => fine({ id: '0'.repeat(64), width: 1, height: 1 }),
-      picture: () => refuse('no picture'),
+      turnBack: ({ to }) => {
+        const found = this.files.turnBack(this.#document, to);
+        if (!found) return problem('notOpenBefore', {});
+        return quiet(this.#open(found.name, found.text, `Put ${found.name} back.`));
+      },
+      readSaved: () => (this.files.base === null ? problem('noFileYet', {}) : fine({ text: this.files.base })),
+      save: () => (this.files.isFiled ? this.#save(this.#document.name) : problem('noFileYet', {})),
+      saveAs: ({ name, over }) => {
+        const checked = fileName(name);
+        if (!checked.ok) return problem('badFileName', { cause: checked.why });
+        if (!over && this.files.folder.has(checked.name)) return problem('nameTaken', { file: checked.name });
+        return this.#save(checked.name);
+      },
+      newLayout: ({ name, text, what }) => {
+        this.files.leave(this.#document, null);
+        return quiet(this.#open(name, text, what));
+      },
+      listTemplates: () => fine(this.files.templates),
+      keepTemplate: ({ name, text }) =>
+        this.files.keepTemplate(name, text) ? fine(null) : problem('templateNotKept', {}),
+      dropTemplate: ({ id }) => {
+        this.files.dropTemplate(id);
+        return fine(null);
+      },
+      addPicture: ({ base64 }) => {
+        const id = String(this.pictures.size).padStart(64, '0');
+        this.pictures.set(id, base64);
+        return fine({ id, width: 1, height: 1 });
+      },
+      picture: ({ id }) => {
+        const base64 = this.pictures.get(id);
+        return base64 === undefined ? problem('noPicture', {}) : fine({ type: 'image/png', base64 });
+      },
       ...this.sessions.calls((kind, text, data) => this.#write(kind, text, undefined, undefined, data)),
       setMenus: () => fine(null),
       about: () => fine({ version: '0.1.0', firmware: [], runtime: [], licences: [] }),
@@ -414,6 +466,15 @@ function loggedChanges(
       to,
     })),
   );
+}
+
+/** Without its times and their limits. */
+function bare({ programs, sites, ...table }: BoardTable): unknown {
+  return {
+    ...table,
+    programs: programs.map(({ dials, ...program }) => ({ ...program, dials: dials.length })),
+    sites: sites.map(({ dials, offset, ...site }) => site),
+  };
 }
 
 function isSameTable(one: unknown, other: unknown): boolean {

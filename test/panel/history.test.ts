@@ -51,11 +51,47 @@ test('what the host refuses is no step, and a refused undo can be tried again', 
   expect([model.open.value.layout?.name, model.history.canUndo.value]).toEqual(['Penmarrow', false]);
 });
 
-test('a layout that somebody else opens begins a new history', async () => {
+test('another layout that is opened is a step: undone, the first is as it was left, with its own steps below', async () => {
   const { model, host } = await openBench();
   await model.change(renamed('Penmarrow Halt'), 'Renamed the layout.');
-  await host.call('openText', { name: 'other.json', text: PENMARROW });
+  await host.call('openText', { name: 'other.json', text: renamed('Elsewhere') });
+  expect(model.history.undoWhat.value).toBe('opened other.json');
+  await model.change(renamed('Elsewhere Halt'), 'Renamed this one, too.');
+  const names: string[] = [];
+  const note = () => names.push(`${model.open.value.file} ${model.open.value.layout?.name}`);
+  for (let step = 0; step < 3; step++) {
+    await model.history.undo();
+    note();
+  }
+  expect(model.history.canUndo.value).toBe(false);
+  for (let step = 0; step < 3; step++) {
+    await model.history.redo();
+    note();
+  }
+  expect(names).toEqual([
+    'other.json Elsewhere',
+    'penmarrow.json Penmarrow Halt',
+    'penmarrow.json Penmarrow',
+    'penmarrow.json Penmarrow Halt',
+    'other.json Elsewhere',
+    'other.json Elsewhere Halt',
+  ]);
+});
+
+test('a text that another window puts in begins a new history', async () => {
+  const { model, host } = await openBench();
+  await model.change(renamed('Penmarrow Halt'), 'Renamed the layout.');
+  await host.call('changeText', { text: renamed('Elsewhere'), what: 'Renamed it over there.' });
   expect([model.history.canUndo.value, model.history.canRedo.value]).toEqual([false, false]);
+});
+
+test('what the host no longer has cannot be put back: it says so, and nothing older is offered', async () => {
+  const { model, host } = await openBench();
+  await host.call('openText', { name: 'other.json', text: renamed('Elsewhere') });
+  host.refuseNext = { name: 'turnBack', code: 'notOpenBefore', what: 'Gone.' };
+  await model.history.undo();
+  expect(model.trouble.value?.problem.what).toBe('Gone.');
+  expect([model.open.value.layout?.name, model.history.canUndo.value]).toEqual(['Elsewhere', false]);
 });
 
 test('the host takes a changed text under the same name, compares the board and logs the words', async () => {

@@ -209,7 +209,7 @@ test('a delayed start counts the delay, too', async () => {
   expect(now(bench)).toMatchObject({ row: 0, left: 22_000 });
 });
 
-test('another layout: numbers mean other things, so undo is empty and nothing is claimed to run', async () => {
+test('another layout: numbers mean other things, so nothing is claimed to run, and undo puts the first one back before its times', async () => {
   const bench = await openBench();
   const { model, host } = bench;
   await model.nudges.nudge(GREEN, 20_000);
@@ -217,9 +217,11 @@ test('another layout: numbers mean other things, so undo is empty and nothing is
   layout.name = 'Penmarrow Halt';
   await host.call('openText', { name: 'halt.json', text: JSON.stringify(layout) });
   expect(model.open.value.layout?.name).toBe('Penmarrow Halt');
-  expect(model.history.canUndo.value).toBe(false);
+  expect(model.history.undoWhat.value).toBe('opened halt.json');
   expect(model.board('town').runsLayout.value).toBe(false);
   expect(now(bench)).toEqual({ is: 'unknown' });
+  await model.history.undo();
+  expect(model.open.value.layout?.name).toBe('Penmarrow');
 });
 
 test('the host goes away and another comes: lost, then everything afresh', async () => {

@@ -1,13 +1,22 @@
 /**
- * The layout that is open, as it is now. It is there as long as the app runs; what is found at the next start was
- * open when the app was killed, the system fell over or the power failed, and nobody has had a chance to save it.
+ * The layout that is open, as it is now, with the changes that its file does not have yet. It is written at every
+ * change, so that the next start finds it whatever happened: the app closed, killed, or the power gone.
  */
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { sweepUnfinished, writeWhole } from '../whole-file.ts';
 
-const copy = z.object({ name: z.string().min(1), text: z.string() });
+const copy = z.object({
+  name: z.string().min(1),
+  text: z.string(),
+  /** Its file; absent: it has none. */
+  path: z.string().min(1).nullish(),
+  /** What its file held when it was read or written last; null: it was never in one. Absent: as `text`. */
+  base: z.string().nullish(),
+  /** The app was closed as it should be. */
+  closed: z.boolean().optional(),
+});
 
 export type OpenLayoutCopy = z.infer<typeof copy>;
 
@@ -23,17 +32,17 @@ export class LayoutCopy {
     this.file = join(folder, 'open.json');
   }
 
-  note({ name, text }: OpenLayoutCopy): void {
+  note(open: OpenLayoutCopy): void {
     try {
       mkdirSync(this.folder, { recursive: true });
-      writeWhole(this.file, JSON.stringify({ name, text }));
+      writeWhole(this.file, JSON.stringify(open));
       this.failure = null;
     } catch (error) {
       this.failure = (error as Error).message;
     }
   }
 
-  /** Null when the app was closed as it should be, or the copy cannot be read. */
+  /** Null where nothing was open before, or the copy cannot be read. */
   left(): OpenLayoutCopy | null {
     sweepUnfinished(this.folder);
     try {
@@ -44,7 +53,7 @@ export class LayoutCopy {
     }
   }
 
-  /** The app is being closed: from now on it is the person's file that counts. */
+  /** The next start begins with nothing. */
   clear(): void {
     rmSync(this.file, { force: true });
   }

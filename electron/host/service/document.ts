@@ -24,7 +24,8 @@ export interface BoardPlan {
 }
 
 export interface OpenDocument {
-  readonly state: DocumentState;
+  /** Without where it came from, which others know. */
+  readonly state: Pick<DocumentState, 'name' | 'text' | 'version'>;
   /** Name of the layout inside the file. */
   readonly title: string;
   readonly boards: readonly BoardPlan[];
@@ -34,7 +35,7 @@ export interface OpenDocument {
 export function openDocument(name: string, text: string, version: number): Outcome<OpenDocument> {
   const { layout, findings } = parseLayout(text);
   if (!layout) {
-    return problem('layoutUnreadable', causeOf(findings[0]));
+    return problem('layoutUnreadable', causesOf(findings));
   }
   const compiled = compileLayout(layout);
   const first = firstError(compiled.findings);
@@ -48,7 +49,7 @@ export function openDocument(name: string, text: string, version: number): Outco
   return {
     ok: true,
     value: {
-      state: { name, text, version, file: { folder: null, unsaved: false, recovered: false } },
+      state: { name, text, version },
       title: layout.name,
       boards,
     },
@@ -70,6 +71,21 @@ function imageOf({ table }: CompiledBoard, board: string): Pick<BoardPlan, 'imag
 
 function firstError(findings: readonly Finding[]): Finding | undefined {
   return findings.find(({ severity }) => severity === 'error');
+}
+
+/** So many mistakes are told at once. */
+const MOST_TOLD = 3;
+
+function causesOf(findings: readonly Finding[]): { readonly cause?: string; readonly detail?: string } {
+  const wrong = findings.filter(({ severity }) => severity === 'error');
+  const told = wrong.slice(0, MOST_TOLD).map(({ what, path }) => (path === '' ? what : `${path}: ${what}`));
+  const more = wrong.length - told.length;
+  const cause = [...told, ...(more > 0 ? [`There are ${more} more.`] : [])].join(' ');
+  return { ...causeOf(wrong[0]), ...(wrong.length > 1 && { cause: start(cause) }) };
+}
+
+function start(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** A finding as the cause of a problem; the whole file has no path. */

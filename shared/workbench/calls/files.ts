@@ -12,10 +12,14 @@ export const FILE_CALLS = {
   chooseFile: z.strictObject({}),
   /** What is in the folder of layouts, and what was opened or saved last. */
   listFiles: z.strictObject({}),
-  /** Opens one of those. */
-  openFile: z.strictObject({ from: z.enum(['folder', 'recent']), id }),
-  /** Takes one out of the list of recent files; the file stays. */
-  forgetFile: z.strictObject({ id }),
+  /** Opens one of those; from `left`: with the changes that it was left with. */
+  openFile: z.strictObject({ from: z.enum(['folder', 'recent', 'left']), id }),
+  /** Takes one out of the list: of recent ones the file stays, of those that were left the changes go. */
+  forgetFile: z.strictObject({ from: z.enum(['recent', 'left']), id }),
+  /** Puts back what was open before the last opening, as it was left; `to`: its `opened`. */
+  turnBack: z.strictObject({ to: z.int() }),
+  /** The text of the open layout as its file has it now; without a file as it was opened first. */
+  readSaved: z.strictObject({}),
   /** Writes the open layout to its file; `over`: also when something else has changed the file meanwhile. */
   save: z.strictObject({ over: z.boolean() }),
   /** Under another name, or for the first time; the system's dialog where the shell has one, else into the folder of layouts. */
@@ -66,9 +70,13 @@ export interface FileResults {
     readonly folder: string | null;
     readonly files: readonly LayoutFile[];
     readonly recent: readonly LayoutFile[];
+    /** Left with changes that are in no file. */
+    readonly left: readonly LayoutFile[];
   };
   openFile: null;
   forgetFile: null;
+  turnBack: null;
+  readSaved: { readonly text: string };
   save: null;
   saveAs: null;
   newLayout: null;
