@@ -5,7 +5,7 @@ import { type Filter, filterStory } from '../../shared/workbench/story/filter.ts
 import type { Group } from '../../shared/workbench/story/groups.ts';
 import type { Zone } from '../../shared/workbench/story/moment.ts';
 import { searchFor } from '../../shared/workbench/story/search.ts';
-import { storyOf } from '../../shared/workbench/story/story.ts';
+import { Storyteller } from '../../shared/workbench/story/story.ts';
 import type { Chapter } from '../../shared/workbench/story/types.ts';
 import { EarlierSessions } from './earlier-sessions.ts';
 
@@ -53,7 +53,8 @@ export class LogbookModel {
       site: this.site.value,
       search: searchFor(this.words.value),
     }));
-    this.story = computed(() => storyOf(this.entries.value, zone));
+    const teller = new Storyteller(zone);
+    this.story = computed(() => teller.tell(this.entries.value));
     this.shown = computed(() => filterStory(this.story.value, this.filter.value));
   }
 

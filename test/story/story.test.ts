@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { LogEntry } from '../../shared/workbench/contract.ts';
 import { UTC } from '../../shared/workbench/story/moment.ts';
-import { storyOf } from '../../shared/workbench/story/story.ts';
+import { Storyteller, storyOf } from '../../shared/workbench/story/story.ts';
 import { spanOf, wordsOf } from '../../shared/workbench/story/text.ts';
 import { back, keep, logOf, lost, nudge, type Told } from './build.ts';
 
@@ -248,4 +248,53 @@ it('tells 10,000 entries without losing one', () => {
   const story = storyOf(entries, UTC);
   expect(story).toHaveLength(100);
   expect(story.flatMap(({ beats }) => beats.flatMap((beat) => beat.entries))).toHaveLength(10_000);
+});
+
+describe('a log that grows', () => {
+  const grown = (entries: readonly LogEntry[]) => {
+    const teller = new Storyteller(UTC);
+    for (let count = 1; count <= entries.length; count++) {
+      expect(teller.tell(entries.slice(0, count))).toEqual(storyOf(entries.slice(0, count), UTC));
+    }
+    return teller;
+  };
+
+  it('is told as if it had always been that long, whatever comes', () => {
+    const evening: readonly Told[] = [
+      ...began,
+      nudge(60, 18, 19),
+      [70, 'remark', 'Shrot.'],
+      keep(780),
+      lost(800),
+      back(815),
+      [820, 'remark', 'Short.', { data: { corrects: 5 } }],
+      nudge(3000, 19, 20),
+      [3010, 'remark', 'Late.', { data: { corrects: 9 } }],
+      [19_000, 'remark', 'Next day.'],
+      [19_100, 'remark', 'The next day.', { data: { corrects: 12 } }],
+      [19_200, 'remark', 'Too short.', { data: { corrects: 5 } }],
+      nudge(19_300, 20, 21),
+      keep(19_400),
+      [19_500, 'end', 'Amberwick was closed.'],
+      [19_600, 'start', 'Amberwick 1.2.3 started.'],
+    ];
+    grown(logOf(...evening));
+  });
+
+  it('keeps what was told before the last chapter', () => {
+    const entries = logOf(nudge(0, 18, 19), keep(5), nudge(2000, 19, 20), keep(2005), nudge(4000, 20, 21));
+    const teller = new Storyteller(UTC);
+    const before = teller.tell(entries.slice(0, 4));
+    const after = teller.tell(entries);
+    expect(after).toHaveLength(3);
+    expect(after[0]).toBe(before[0]);
+  });
+
+  it('and another log after it is told from its beginning', () => {
+    const teller = new Storyteller(UTC);
+    teller.tell(logOf(nudge(0, 18, 19), keep(5), nudge(2000, 19, 20)));
+    const other = logOf([0, 'remark', 'Another evening.']);
+    expect(teller.tell(other)).toEqual(storyOf(other, UTC));
+    expect(teller.tell([])).toEqual([]);
+  });
 });

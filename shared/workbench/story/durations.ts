@@ -5,7 +5,15 @@ import { momentMs } from './moment.ts';
 
 /** Walks through a session once, entry by entry, and remembers what is still open. */
 export class Durations {
-  private readonly open = new Map<string, number>();
+  private readonly open: Map<string, number>;
+
+  constructor(open: Iterable<readonly [string, number]> = []) {
+    this.open = new Map(open);
+  }
+
+  copy(): Durations {
+    return new Durations(this.open);
+  }
 
   /** What to say of this entry, without a stop; empty where there is nothing to say. */
   note(entry: LogEntry): string {

@@ -15,8 +15,9 @@ export function siteOf(entry: LogEntry): string | null {
 
 /** The board as the layout calls it; its id where nobody wrote the name down. */
 export function boardOf(entry: LogEntry): string | null {
+  if (entry.names?.board !== undefined) return entry.names.board;
   const told = entry.kind === 'nudge' ? CHANGED.exec(entry.text)?.[2] : undefined;
-  return entry.names?.board ?? told ?? entry.board ?? null;
+  return told ?? entry.board ?? null;
 }
 
 /** Times of a nudge, ms; null where the entry does not have them. */

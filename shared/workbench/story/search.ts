@@ -24,9 +24,15 @@ export function findsEntry({ words }: Search, entry: LogEntry): boolean {
   return words.length === 0 || holds(words, plain(textOf(entry)));
 }
 
+/** What was compared before: a story is searched with every letter that is typed. */
+const compared = new WeakMap<Beat, string>();
+
 /** In its sentence or in an entry that was folded into it. */
-export function findsBeat({ words }: Search, { text, more, entries }: Beat): boolean {
-  return words.length === 0 || holds(words, plain([text, more, ...entries.map(textOf)].join('\n')));
+export function findsBeat({ words }: Search, beat: Beat): boolean {
+  if (words.length === 0) return true;
+  const flat = compared.get(beat) ?? plain([beat.text, beat.more, ...beat.entries.map(textOf)].join('\n'));
+  compared.set(beat, flat);
+  return holds(words, flat);
 }
 
 /** The text in pieces, those that are looked for marked; joined they are the text. */
