@@ -1,5 +1,6 @@
 import type { Signal } from '@preact/signals';
 import { useSignal } from '@preact/signals';
+import type { Problem } from '../../shared/workbench/contract.ts';
 import { usePanel } from '../model/context.ts';
 
 interface Props {
@@ -13,8 +14,10 @@ interface Props {
 export function PhotoPart({ path, isDropped }: Props) {
   const { model } = usePanel();
   const caption = useSignal('');
+  const refused = useSignal<Problem | null>(null);
   const note = async (which: string | null): Promise<void> => {
-    const outcome = await model.ask('attachPhoto', { path: which, caption: caption.value.trim() });
+    const outcome = await model.call('attachPhoto', { path: which, caption: caption.value.trim() });
+    refused.value = outcome.ok ? null : outcome.problem;
     if (!outcome.ok) return;
     caption.value = '';
     path.value = '';
@@ -39,6 +42,7 @@ export function PhotoPart({ path, isDropped }: Props) {
           value={path}
           onInput={(event) => {
             path.value = event.currentTarget.value;
+            refused.value = null;
             isDropped.value = false;
           }}
         />
@@ -61,6 +65,11 @@ export function PhotoPart({ path, isDropped }: Props) {
           </button>
         )}
       </div>
+      {refused.value && (
+        <p role="alert">
+          <b>{refused.value.what}</b> {refused.value.why} {refused.value.next}
+        </p>
+      )}
       <p class="soft" role={isDropped.value ? 'status' : undefined}>
         {isDropped.value
           ? 'Only its name is known here, as a browser does not tell where a file is. Type its folder before the name to note that, too.'
