@@ -15,6 +15,8 @@ const TOOLS = [
   { apt: 'chromium', program: 'chromium' },
   { apt: 'xvfb', program: 'Xvfb' },
   { apt: 'poppler-utils', program: 'pdftotext' },
+  { apt: 'squashfs-tools', program: 'mksquashfs' },
+  { apt: 'desktop-file-utils', program: 'desktop-file-validate' },
   { apt: 'gcc', program: 'gcc' },
   { apt: 'g++', program: 'g++' },
   { apt: 'make', program: 'make' },

@@ -17,6 +17,8 @@ const LOOPBACK = '127.0.0.1';
 export const SOCKET_PATH = '/workbench';
 /** The longest message is a layout file in full, bytes. */
 const LONGEST_MESSAGE = 16 * 1024 * 1024;
+/** Our page asks at once and for little; whoever takes longer only means to occupy the host. */
+const PATIENCE: Patience = { headers: 10_000, request: 15_000, check: 2_000, most: 64 };
 
 export interface BrowserHost {
   readonly port: number;
@@ -31,11 +33,24 @@ export interface BrowserHostOptions {
   readonly port: number;
   /** A panel has connected. */
   readonly onPanel: (pipe: MessagePipe) => void;
+  /** Default: what is right for a browser on the same computer. */
+  readonly patience?: Patience;
+}
+
+export interface Patience {
+  /** Longest time until the header of a request is whole, and until all of it is; how often that is looked at, ms. */
+  readonly headers: number;
+  readonly request: number;
+  readonly check: number;
+  /** Connections at a time, panels among them. */
+  readonly most: number;
 }
 
 /** Rejects when the port cannot be listened at. */
 export async function serveBrowser(options: BrowserHostOptions): Promise<BrowserHost> {
-  const server = createServer();
+  const { headers: headersTimeout, request: requestTimeout, check, most } = options.patience ?? PATIENCE;
+  const server = createServer({ headersTimeout, requestTimeout, connectionsCheckingInterval: check });
+  server.maxConnections = most;
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject);
     server.listen(options.port, LOOPBACK, resolve);
