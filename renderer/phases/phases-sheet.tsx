@@ -74,8 +74,11 @@ function Stages({ chart, width }: { readonly chart: ChartSite; readonly width: n
   if (!junction) return null;
   return (
     <>
-      <div
+      <section
         class="stages"
+        aria-label="Stages"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: it may scroll, so the keyboard must reach it
+        tabIndex={0}
         // shared/drawings makes the text and escapes every name in it.
         dangerouslySetInnerHTML={{ __html: svg }}
       />

@@ -61,12 +61,12 @@ export function Dial({ site, dial }: Props) {
         class="dial-words"
         aria-expanded={isOpen.value}
         aria-controls={moreId}
-        aria-label={`Limits and more: ${names.name}`}
         title={limitText(site, dial)}
         onClick={() => {
           isOpen.value = !isOpen.value;
         }}
       >
+        <span class="unseen">Limits and more: </span>
         <span class="dial-name">
           {names.name}
           {names.owner && <span class="own-limits"> own limits</span>}
