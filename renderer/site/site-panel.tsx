@@ -34,6 +34,7 @@ export function SitePanel() {
           <CommandButton id="restart" />
         </div>
       </div>
+      <HoldNext site={site} />
       <SiteFindings site={site} />
       <UnsentNote board={site.board} />
       <SetsBar />
@@ -45,7 +46,6 @@ export function SitePanel() {
           ),
         )}
       </ul>
-      <HoldNext site={site} />
       <Inputs site={site} />
       <FixedDials site={site} />
       <p class="site-more">

@@ -12,9 +12,6 @@ const NOTCH = 60;
 /** Lines of a wheel that counts in lines, px. */
 const LINE = 20;
 
-// A scroll that began elsewhere: whatever comes under the pointer by it is not meant.
-let lastForeign = Number.NEGATIVE_INFINITY;
-
 /** Whether the wheel would turn it now, so that it can be shown. */
 export function useWheel(field: RefObject<HTMLInputElement | null>, onTurn: (steps: number) => void): boolean {
   const [isArmed, setArmed] = useState(false);
@@ -26,6 +23,8 @@ export function useWheel(field: RefObject<HTMLInputElement | null>, onTurn: (ste
     if (!input) return;
     let timer: ReturnType<typeof setTimeout> | undefined;
     let rest = 0;
+    // A scroll that began elsewhere: whatever comes under the pointer by it is not meant.
+    let lastForeign = Number.NEGATIVE_INFINITY;
     const arm = (on: boolean): void => {
       armed.current = on;
       setArmed(on);

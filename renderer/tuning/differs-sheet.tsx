@@ -11,6 +11,7 @@ export function DiffersSheet() {
   const { model } = usePanel();
   const board = model.boardAtHand.value;
   if (!board) return <p>The layout has no board yet.</p>;
+  const isRunning = board.runsLayout.value;
   const apart = timesOf(model, board.id).filter(differs);
   return (
     <>
@@ -21,10 +22,13 @@ export function DiffersSheet() {
         <CommandButton id="put-back" />
       </p>
       <UnsentNote board={board.id} />
-      {!board.runsLayout.value && <p>{model.boardName(board.id)} does not run this layout now.</p>}
-      {apart.length === 0 ? (
+      {!isRunning && (
+        <p>{model.boardName(board.id)} does not run this layout now, so there is nothing to compare with.</p>
+      )}
+      {isRunning && apart.length === 0 && (
         <p>Nothing differs: planned, running and kept times of {model.boardName(board.id)} are the same.</p>
-      ) : (
+      )}
+      {apart.length > 0 && (
         <table class="times">
           <caption>
             {apart.length === 1 ? 'One time differs' : `${apart.length} times differ`} on {model.boardName(board.id)}

@@ -172,4 +172,15 @@ describe('other limits than the open layout', () => {
     await call('send', AT);
     expect(board()).toMatchObject({ running: 'same', needsSending: false });
   });
+
+  it('are logged as limits when they are set, and change nothing on the board by themselves', async () => {
+    const { call, real, board, logFile } = await connected();
+    const look = await call('look', {});
+    if (!look.ok) throw new Error('no scene');
+    const said = real.line.words().length;
+    await call('changeText', { text: wider(look.value.document.text), what: 'Set the limits: a train.', as: 'limit' });
+    expect(logFile().at(-1)).toMatchObject({ kind: 'limit', text: 'Set the limits: a train.' });
+    expect(board()).toMatchObject({ running: 'times', needsSending: true });
+    expect(real.line.words().slice(said)).toEqual([]);
+  });
 });
