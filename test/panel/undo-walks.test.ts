@@ -26,7 +26,7 @@ test(`${WALKS} walks through edits, undo and redo come back to the same layout, 
     undone += walked.undone;
   }
   console.log(`${WALKS} walks from seed ${SEED}: ${undone} times undo or redo; ${JSON.stringify(steps)}`);
-  expect(undone).toBeGreaterThan(5 * WALKS);
+  expect(undone).toBeGreaterThan(3 * WALKS);
   // Over many walks each way to change something has been a step.
   if (WALKS >= 1000) expect(Object.keys(MOVES).filter((name) => !steps[name] && name !== 'note a set')).toEqual([]);
 }, 36_000_000);

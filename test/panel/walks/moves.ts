@@ -128,10 +128,22 @@ const DOCUMENT: Readonly<Record<string, Move>> = {
 
 const EDITS: Readonly<Record<string, Move>> = { ...DOCUMENT, ...WIRING_MOVES, ...PLAN_MOVES };
 
+const AFTER = [
+  'nudge',
+  'keep',
+  'keep',
+  'note a set',
+  'switch sets',
+  'take into the plan',
+  'put back',
+  'back to the plan',
+];
+
 /** Every one by its name. */
 export const MOVES: Readonly<Record<string, Move>> = { ...TIMES, ...EDITS };
 
-/** Half of what is done in an evening is about times. */
-export function aMove(dice: Dice): string {
+/** Half of what is done in an evening is about times, and after a change of one comes something about it. */
+export function aMove(dice: Dice, last: string | undefined): string {
+  if (last !== undefined && last in TIMES && chance(dice, 70)) return pick(dice, AFTER);
   return pick(dice, Object.keys(chance(dice, 50) ? TIMES : EDITS));
 }

@@ -47,7 +47,7 @@ export async function walk(dice: Dice, bench: WalkBench): Promise<Walked> {
       const found = await go('redo');
       if (found) return wrong(found);
     } else if (layout) {
-      const name = aMove(dice);
+      const name = aMove(dice, told.at(-1));
       told.push(name);
       await MOVES[name]?.(dice, bench, layout);
       await bench.settle();
