@@ -10,6 +10,7 @@ import { cancelSend } from './cancel-send.ts';
 import { changesSheet } from './changes-sheet.ts';
 import { closer } from './closer.ts';
 import type { Command } from './command.ts';
+import { copySite } from './copy-site.ts';
 import { differsSheet } from './differs-sheet.ts';
 import { drawRoad } from './draw-road.ts';
 import { earlierKeeps } from './earlier-keeps.ts';
@@ -19,13 +20,17 @@ import { findCommand } from './find-command.ts';
 import { findWiring } from './find-wiring.ts';
 import { framesSheet } from './frames-sheet.ts';
 import { further } from './further.ts';
+import { goBackSaved } from './go-back-saved.ts';
 import { help } from './help.ts';
 import { hold } from './hold.ts';
 import { holdNext } from './hold-next.ts';
 import { keep } from './keep.ts';
+import { keepTemplate } from './keep-template.ts';
 import { lampCheck } from './lamp-check.ts';
 import { layPicture } from './lay-picture.ts';
+import { layouts } from './layouts.ts';
 import { logbook } from './logbook.ts';
+import { newLayout } from './new-layout.ts';
 import { newSite } from './new-site.ts';
 import { nextSite } from './next-site.ts';
 import { noteA } from './note-a.ts';
@@ -45,11 +50,14 @@ import { remark } from './remark.ts';
 import { replaceBoard } from './replace-board.ts';
 import { restart } from './restart.ts';
 import { restartAll } from './restart-all.ts';
+import { saveAs } from './save-as.ts';
+import { saveCopy } from './save-copy.ts';
 import { saveLayout } from './save-layout.ts';
 import { saveLog } from './save-log.ts';
 import { saveReport } from './save-report.ts';
 import { saveStory } from './save-story.ts';
 import { saveTable } from './save-table.ts';
+import { sayNow } from './say-now.ts';
 import { scaleSheet } from './scale-sheet.ts';
 import { send } from './send.ts';
 import { setsSheet } from './sets-sheet.ts';
@@ -73,9 +81,14 @@ import { writeFirmware } from './write-firmware.ts';
 
 /** In the order of the menus, and within each of them. */
 export const COMMANDS: readonly Command[] = [
+  newLayout,
+  layouts,
   openFile,
   openExample,
   saveLayout,
+  saveAs,
+  saveCopy,
+  goBackSaved,
   remark,
   attachPhoto,
   saveLog,
@@ -114,10 +127,13 @@ export const COMMANDS: readonly Command[] = [
   differsSheet,
   takeTimesIntoPlan,
   backToPlan,
+  sayNow,
   phasesSheet,
   trafficSheet,
   waveSheet,
   newSite,
+  copySite,
+  keepTemplate,
   takeSiteAway,
 
   boardSheet,

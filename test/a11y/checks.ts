@@ -1,0 +1,120 @@
+/** What is measured on every screen. */
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+
+/** WCAG 2.0, 2.1 and 2.2, levels A and AA, and the checker's best practices. */
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+const LABEL_IN_NAME = 'label-content-name-mismatch';
+const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
+
+/** Violations found by axe-core, each in one line: rule, where, why. */
+export async function violations(page: Page): Promise<string[]> {
+  if (!(await page.evaluate(() => 'axe' in window))) await page.addScriptTag({ path: AXE });
+  const results = await page.evaluate(
+    async ([tags, labels]) => {
+      const { axe } = window as unknown as { axe: typeof import('axe-core') };
+      const most = await axe.run(document, {
+        runOnly: { type: 'tag', values: [...tags] },
+        resultTypes: ['violations'],
+        rules: { [labels]: { enabled: false } },
+      });
+      // Letters in lamps are drawn, they are no labels: this one rule would take them for words of the button.
+      const without = document.createElement('style');
+      without.textContent = '.lamp .letter { display: none }';
+      document.head.append(without);
+      const named = await axe.run(document, {
+        runOnly: { type: 'rule', values: [labels] },
+        resultTypes: ['violations'],
+      });
+      without.remove();
+      return [...most.violations, ...named.violations];
+    },
+    [TAGS, LABEL_IN_NAME] as const,
+  );
+  return results.flatMap(({ id, nodes }) =>
+    nodes.map((it) => `${id}: ${it.target.join(' ')}: ${it.failureSummary?.split('\n').slice(1).join(' ').trim()}`),
+  );
+}
+
+const CONTROLS =
+  'button, a[href], input:not([type="hidden"]), select, textarea, summary, [role="button"], [role="option"], [role="menuitem"]';
+
+/**
+ * Controls that are smaller than so many CSS pixels either way. A field in a label is as large as its label; a control
+ * in the plan is drawn to scale, has its equal among the tabs of the sites, and is measured there.
+ */
+export function tooSmall(page: Page, px: number, within = '#panel'): Promise<string[]> {
+  return page.evaluate(
+    ([controls, size, inside]) =>
+      [...document.querySelectorAll(inside)]
+        .flatMap((root) => [...root.querySelectorAll(controls)])
+        .filter((it) => it.getClientRects().length > 0 && !it.closest('svg, [inert], .unseen'))
+        .flatMap((it) => {
+          const label = it.matches('input') ? it.closest('label') : null;
+          const { width, height } = (label ?? it).getBoundingClientRect();
+          if (Math.min(width, height) >= size - 0.05) return [];
+          return [
+            `${it.tagName} ${it.className} ${(it.getAttribute('aria-label') ?? it.textContent ?? '').slice(0, 40)}: ${Math.round(width)} x ${Math.round(height)}`,
+          ];
+        }),
+    [CONTROLS, px, within] as const,
+  );
+}
+
+/** What sticks out sideways: WCAG 1.4.10, reflow. Plans are exempt there, as are charts; a region that scrolls says so itself. */
+export function sideways(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const out: string[] = [];
+    const { scrollWidth } = document.documentElement;
+    if (scrollWidth > innerWidth) out.push(`page: ${scrollWidth} of ${innerWidth}`);
+    for (const it of document.querySelectorAll('#panel *')) {
+      if (it.closest('svg, pre, .stages, .live-chart, .preview') || it.getClientRects().length === 0) continue;
+      const style = getComputedStyle(it);
+      const scrolls = style.overflowX === 'auto' || style.overflowX === 'scroll';
+      if (scrolls && it.scrollWidth > it.clientWidth + 1)
+        out.push(`${it.tagName} ${it.className}: ${it.scrollWidth} of ${it.clientWidth}`);
+    }
+    return out;
+  });
+}
+
+/** Controls that no scrolling brings into sight: cut off, or covered by something else that is not theirs. */
+export function outOfReach(page: Page): Promise<string[]> {
+  return page.evaluate((controls) => {
+    const out: string[] = [];
+    // What lies over the view may cover it.
+    const over =
+      document.querySelector('dialog[open], .menu, .welcome, .sheet:not([hidden])') ?? document.querySelector('#panel');
+    for (const it of over?.querySelectorAll(controls) ?? []) {
+      if (it.getClientRects().length === 0 || it.closest('svg, [inert], .unseen')) continue;
+      it.scrollIntoView({ block: 'center', inline: 'center' });
+      const { left, top, width, height } = it.getBoundingClientRect();
+      const there = document.elementFromPoint(left + width / 2, top + height / 2);
+      const label = it.closest('label');
+      if (there && (it.contains(there) || there.contains(it) || label?.contains(there))) continue;
+      out.push(
+        `${it.tagName} ${it.className} ${(it.getAttribute('aria-label') ?? it.textContent ?? '').slice(0, 40)} under ${there?.className ?? 'nothing'}`,
+      );
+    }
+    scrollTo(0, 0);
+    return out;
+  }, CONTROLS);
+}
+
+/** Names of what moves although no motion is wanted. */
+export function moving(page: Page): Promise<string[]> {
+  return page.evaluate(() =>
+    document.getAnimations().map((it) => {
+      const target = (it.effect as KeyframeEffect | null)?.target;
+      return `${it.constructor.name} of ${target?.tagName} ${target?.getAttribute('class')}`;
+    }),
+  );
+}
+
+/** Name of what has the keyboard. */
+export function focused(page: Page): Promise<string> {
+  return page.evaluate(() => {
+    const it = document.activeElement;
+    return `${it?.tagName} ${it?.id} ${it?.getAttribute('aria-label') ?? it?.textContent?.slice(0, 30)}`;
+  });
+}
