@@ -9,7 +9,7 @@ export const further = command({
   shortcut: '-',
   menu: 'View',
   words: ['zoom out', 'smaller'],
-  when: ({ open, plan }) => open.value.layout !== null && plan.camera.view.value !== null,
+  when: ({ open, plan }) => open.value.layout !== null && !plan.camera.isWhole.value,
   why: (model) => noLayout(model) ?? 'The whole plan is in sight.',
   run: ({ plan }) => plan.camera.zoomBy(1 / ZOOM_STEP),
 });

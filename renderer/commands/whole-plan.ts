@@ -8,7 +8,7 @@ export const wholePlan = command({
   shortcut: '0',
   menu: 'View',
   words: ['zoom', 'fit', 'everything', 'reset'],
-  when: ({ open, plan }) => open.value.layout !== null && plan.camera.view.value !== null,
+  when: ({ open, plan }) => open.value.layout !== null && !plan.camera.isWhole.value,
   why: (model) => noLayout(model) ?? 'The whole plan is in sight.',
   run: ({ plan }) => {
     plan.camera.view.value = null;

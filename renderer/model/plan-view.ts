@@ -163,7 +163,7 @@ export class PlanModel {
   #remember(key: string, view: View | null): void {
     const { [key]: _, ...others } = this.#views();
     const kept = Object.entries(others).slice(-LAYOUTS);
-    if (view) kept.push([key, [view.zoom, view.x, view.y].map((it) => Math.round(it * 1000) / 1000)]);
+    if (view) kept.push([key, [view.zoom, view.x, view.y].map((it) => Math.round(it * 1e5) / 1e5)]);
     this.#parts.preferences.planViews.value = JSON.stringify(Object.fromEntries(kept));
   }
 

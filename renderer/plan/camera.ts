@@ -31,6 +31,7 @@ export class Camera {
   });
   /** mm in one px now. */
   readonly scale: ReadonlySignal<number> = computed(() => this.whole.value / (this.view.value?.zoom ?? 1));
+  readonly isWhole: ReadonlySignal<boolean> = computed(() => this.view.value === null);
   readonly box: ReadonlySignal<Box> = computed(() => {
     const { width, height } = this.frame.value;
     const { x, y } = this.view.value ?? this.middle();
@@ -70,12 +71,14 @@ export class Camera {
     this.look({ ...now, x: now.x - by.x * scale, y: now.y - by.y * scale });
   }
 
-  /** Never so far away that nothing of the baseboard is seen. */
+  /** As far as the edges of the baseboard, and not beyond them. */
   look(view: View): void {
     const { width, height } = this.board.peek();
+    const frame = this.frame.peek();
     const zoom = Math.min(this.#most(), Math.max(1, view.zoom));
-    const x = Math.min(width, Math.max(0, view.x));
-    const y = Math.min(height, Math.max(0, view.y));
+    const scale = this.whole.peek() / zoom;
+    const x = within(view.x, width, frame.width * scale);
+    const y = within(view.y, height, frame.height * scale);
     this.view.value = zoom <= 1.001 ? null : { zoom, x, y };
   }
 
@@ -98,6 +101,12 @@ export class Camera {
   #most(): number {
     return Math.max(LEAST_MOST, this.whole.peek() * NEAREST);
   }
+}
+
+/** The middle of a window of a size onto something that is `whole` long. */
+function within(middle: number, whole: number, window: number): number {
+  if (window >= whole) return whole / 2;
+  return Math.min(whole - window / 2, Math.max(window / 2, middle));
 }
 
 /** Symbols are laid out anew at each doubling, so that they grow less than the streets do. */

@@ -102,13 +102,13 @@ export class Moving {
     this.now.value = { site, by: { x: found.x - place.x, y: found.y - place.y }, ...(turn !== 0 && { turn }) };
   }
 
-  /** The handle of a site is at a point: it turns there. */
-  turnTowards(site: string, at: Point): void {
+  /** The handle of a site is at a point: it turns there. `aside`: the handle is so many degrees off its up. */
+  turnTowards(site: string, at: Point, aside = 0): void {
     const place = this.place(site);
     const { plan, open } = this.#model;
     const { layout } = open.peek();
     if (!place || !layout) return;
-    const free = angleOf(minus(at, place));
+    const free = (angleOf(minus(at, place)) - aside + 360) % 360;
     const found = plan.snaps.peek() ? snapTurn(layout, place, free) : { turn: Math.round(free), to: null };
     plan.snapped.value = `${Math.round(found.turn)}°${found.to === null ? '' : `, ${found.to}`}`;
     this.now.value = { site, by: { x: 0, y: 0 }, turn: shortest(found.turn - place.turn) };

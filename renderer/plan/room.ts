@@ -6,7 +6,7 @@ import { type Box, boxOf, overlap } from './shapes.ts';
 /** From one size that is tried to the next. */
 const SMALLER = 0.94;
 /** Below this share of what is wanted letters could not be read: then rather an overlap. */
-const LEAST = 0.6;
+const LEAST = 0.5;
 
 /**
  * Largest radius of a lamp, mm, up to `most`, at which no symbol of a site covers

@@ -2,7 +2,8 @@ import { useComputed } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import { usePanel } from '../../model/context.ts';
 import type { Moving } from '../moving.ts';
-import { plus, towards } from '../vectors.ts';
+import type { Box } from '../shapes.ts';
+import { type Point, plus, towards } from '../vectors.ts';
 import { pointOf } from './pointer.ts';
 
 /** From the middle of the site to the handle, px; and what is pressed of it. */
@@ -19,6 +20,10 @@ const KEYS: Readonly<Record<string, string>> = {
   '.': '.',
   '>': '.',
 };
+
+function isIn({ x, y }: Point, { left, top, right, bottom }: Box, edge: number): boolean {
+  return x > left + edge && x < right - edge && y > top + edge && y < bottom - edge;
+}
 
 /** The site at hand is turned by it, about its middle. */
 export function TurnHandle({ moving }: { readonly moving: Moving }) {
@@ -37,7 +42,10 @@ export function TurnHandle({ moving }: { readonly moving: Moving }) {
   });
   const spoken = useComputed(() => `${turn.value} degrees`);
   if (!site || !place) return null;
-  const at = plus(place, towards(place.turn), ARM * px);
+  // At the edge of what is seen it stands on another side.
+  const reach = (aside: number) => plus(place, towards(place.turn + aside), ARM * px);
+  const aside = [0, 180, 90, 270].find((it) => isIn(reach(it), plan.camera.box.value, GRIP * px)) ?? 0;
+  const at = reach(aside);
   return (
     <g
       class="handle turns"
@@ -57,7 +65,7 @@ export function TurnHandle({ moving }: { readonly moving: Moving }) {
         event.currentTarget.setPointerCapture(event.pointerId);
       }}
       onPointerMove={(event) => {
-        if (turning.current) moving.turnTowards(site.id, pointOf(event, plan.camera));
+        if (turning.current) moving.turnTowards(site.id, pointOf(event, plan.camera), aside);
       }}
       onPointerUp={() => {
         turning.current = false;
