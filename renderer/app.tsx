@@ -2,6 +2,7 @@ import { useEffect } from 'preact/hooks';
 import { COMMANDS } from './commands/all.ts';
 import type { Command } from './commands/command.ts';
 import { commandFor, type Focus } from './commands/keys.ts';
+import { DropTarget } from './files/drop-target.tsx';
 import { Finder } from './finder/finder.tsx';
 import { usePanel } from './model/context.ts';
 import type { Model } from './model/model.ts';
@@ -44,6 +45,7 @@ export function App() {
         <Finder />
         <PressNow />
         <Welcome />
+        <DropTarget />
       </Boundary>
     </div>
   );

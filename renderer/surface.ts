@@ -23,7 +23,7 @@ function chooseFile(): Promise<{ name: string; text: string } | null> {
   return new Promise((resolve) => {
     const input = document.createElement('input');
     input.type = 'file';
-    input.accept = '.json,application/json';
+    input.accept = '.amberwick,.json,application/json';
     input.addEventListener('cancel', () => resolve(null));
     input.addEventListener('change', async () => {
       const file = input.files?.[0];
@@ -35,6 +35,7 @@ function chooseFile(): Promise<{ name: string; text: string } | null> {
 
 const TYPES: Readonly<Record<string, string>> = {
   json: 'application/json',
+  amberwick: 'application/json',
   jsonl: 'application/jsonl',
   svg: 'image/svg+xml',
   html: 'text/html;charset=utf-8',

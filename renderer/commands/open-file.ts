@@ -9,6 +9,11 @@ export const openFile = command({
   words: ['load', 'import', 'json', 'read a file'],
   when: () => true,
   run: async (model, surface) => {
+    // A shell with dialogs of the system knows where the file is, and can save to it.
+    if (model.host.value?.shell === 'electron') {
+      await model.ask('chooseFile', {});
+      return;
+    }
     const file = await surface.chooseFile();
     if (file) await model.ask('openText', file);
   },

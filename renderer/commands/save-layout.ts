@@ -1,15 +1,15 @@
+import { save } from '../files/saving.ts';
 import { command } from './command.ts';
 
 export const saveLayout = command({
   id: 'save-layout',
   label: 'Save the layout',
-  hint: 'Saves the open layout as a file of its name.',
+  hint: 'Saves the open layout to its file. A new one asks for a name.',
   shortcut: 'Ctrl+S',
   menu: 'File',
-  words: ['store', 'export', 'download', 'json', 'write a file'],
+  line: true,
+  words: ['store', 'write a file', 'keep the file'],
   when: ({ text }) => text.value !== null,
   why: () => 'No layout is open.',
-  run: ({ open, text }, surface) => {
-    if (text.value !== null) surface.saveFile(open.value.file, text.value);
-  },
+  run: save,
 });

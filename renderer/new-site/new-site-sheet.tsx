@@ -9,6 +9,7 @@ import { usePanel } from '../model/context.ts';
 import { addSite, boardFor, takeLarger } from './add.ts';
 import { Cards } from './cards.tsx';
 import { notThere, wishFor } from './rules.ts';
+import { Templates } from './templates.tsx';
 
 /** Choose a card, press Enter: the site stands on the plan. */
 export function NewSiteSheet() {
@@ -60,6 +61,12 @@ function NewSite({ layout }: { readonly layout: Layout }) {
           refused.value = [];
         }}
         onEnter={() => void add()}
+      />
+      <Templates
+        board={at}
+        refused={(findings) => {
+          refused.value = findings;
+        }}
       />
       <footer class="new-site-foot">
         {warning && (

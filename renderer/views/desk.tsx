@@ -1,5 +1,6 @@
 import { BoardPanel } from '../board/board-panel.tsx';
 import { CommandButton } from '../commands/button.tsx';
+import { FileWords } from '../files/file-state.tsx';
 import { FindingsList } from '../findings/findings-list.tsx';
 import { SessionLog } from '../log/log.tsx';
 import { usePanel } from '../model/context.ts';
@@ -33,10 +34,17 @@ export function DeskView() {
         <BoardPanel />
         <section class="file" aria-label="Layout file">
           <h2>{model.open.value.file}</h2>
+          <FileWords />
+          <CommandButton id="new-layout" />
+          <CommandButton id="layouts" />
           <CommandButton id="open-file" />
           <CommandButton id="save-layout" />
+          <CommandButton id="save-as" />
+          <CommandButton id="go-back-saved" />
           <CommandButton id="open-example" />
           <CommandButton id="new-site" />
+          <CommandButton id="copy-site" />
+          <CommandButton id="keep-template" />
           <CommandButton id="take-away" />
           <CommandButton id="wiring-sheet" />
         </section>

@@ -3,6 +3,8 @@ import type { ComponentType } from 'preact';
 import { AboutSheet } from '../about/about-sheet.tsx';
 import { BoardPanel } from '../board/board-panel.tsx';
 import { CheckSheet } from '../check/check-sheet.tsx';
+import { LayoutsSheet } from '../files/layouts-sheet.tsx';
+import { SaveAsSheet } from '../files/save-as-sheet.tsx';
 import { FindSheet } from '../find/find-sheet.tsx';
 import { HelpSheet } from '../help/help-sheet.tsx';
 import { KeepsSheet } from '../keeps/keeps-sheet.tsx';
@@ -16,6 +18,7 @@ import { FramesSheet } from '../said/frames-sheet.tsx';
 import { ReportSheet } from '../said/report-sheet.tsx';
 import { ScaleSheet } from '../scale/scale-sheet.tsx';
 import { WiringSheetOver } from '../sheet/wiring-sheet.tsx';
+import { StartSheet } from '../start/start-sheet.tsx';
 import { TrafficSheet } from '../traffic/traffic-sheet.tsx';
 import { ChangesSheet } from '../tuning/changes-sheet.tsx';
 import { DiffersSheet } from '../tuning/differs-sheet.tsx';
@@ -40,11 +43,14 @@ export const SHEETS: Readonly<Record<NonNullable<Sheet>, SheetParts>> = {
   frames: { label: 'What was said', size: 'wide', Body: FramesSheet },
   help: { label: 'Help', size: 'wide', Body: HelpSheet },
   keeps: { label: (model) => `Kept before: ${keptBy(model)}`, size: 'wide', Body: KeepsSheet },
+  layouts: { label: 'My layouts', size: 'wide', Body: LayoutsSheet },
   logbook: { label: 'Logbook', size: 'wide', Body: LogbookSheet },
+  'new-layout': { label: 'A layout of your own', size: 'whole', Body: StartSheet },
   'new-site': { label: 'New site', size: 'wide', Body: NewSiteSheet },
   phases: { label: (model) => `Phases: ${siteName(model)}`, size: 'wide', Body: PhasesSheet },
   practise: { label: 'Practise faults', size: 'wide', Body: PractiseSheet },
   report: { label: 'A report for asking for help', size: 'wide', Body: ReportSheet },
+  'save-as': { label: 'Save the layout', Body: SaveAsSheet },
   scale: { label: 'Scale and sizes', size: 'wide', Body: ScaleSheet },
   sets: { label: 'Two sets of times, A and B', size: 'wide', Body: SetsSheet },
   differs: { label: 'What differs: planned, running, kept', size: 'wide', Body: DiffersSheet },

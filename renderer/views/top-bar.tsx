@@ -1,5 +1,6 @@
 import { BoardStatus } from '../board/board-status.tsx';
 import { CommandButton } from '../commands/button.tsx';
+import { FileState } from '../files/file-state.tsx';
 import { MenuButton } from '../menu/menu-button.tsx';
 import { usePanel } from '../model/context.ts';
 import type { Distance } from '../model/preferences.ts';
@@ -19,6 +20,7 @@ export function TopBar() {
     <header class="top-bar">
       <MenuButton />
       <h1 title={file}>{layout?.name ?? 'Amberwick'}</h1>
+      <FileState />
       <nav class="distances" aria-label="Distance">
         {VIEWS.map(({ id, distance: at, short }) => (
           <CommandButton key={id} id={id} class="tab" pressed={distance === at}>

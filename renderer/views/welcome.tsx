@@ -4,7 +4,7 @@ import { Cautions } from './cautions.tsx';
 
 /** The first start: what one sees, and what this is not for. */
 export function Welcome() {
-  const { model } = usePanel();
+  const { model, surface } = usePanel();
   const { welcomed } = model.preferences;
   const begin = useRef<HTMLButtonElement>(null);
   useEffect(() => begin.current?.focus(), []);
@@ -17,16 +17,28 @@ export function Welcome() {
         with − and +, watch the lamps, press Keep.
       </p>
       <Cautions />
-      <button
-        ref={begin}
-        type="button"
-        class="button strong"
-        onClick={() => {
-          welcomed.value = true;
-        }}
-      >
-        Begin
-      </button>
+      <div class="row">
+        <button
+          ref={begin}
+          type="button"
+          class="button strong"
+          onClick={() => {
+            welcomed.value = true;
+          }}
+        >
+          Begin with Penmarrow
+        </button>
+        <button
+          type="button"
+          class="button"
+          onClick={() => {
+            welcomed.value = true;
+            surface.sheet.value = 'new-layout';
+          }}
+        >
+          Make a layout of your own
+        </button>
+      </div>
     </aside>
   );
 }

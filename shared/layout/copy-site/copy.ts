@@ -35,7 +35,11 @@ export function copySite(layout: Layout, siteId: string, wish: CopyWish = {}): C
   const common = isSame && group !== undefined ? { group, ...(offset !== undefined && { offset }) } : {};
   const site = { ...parcel.site, ...common } as Site;
   const place = placeBeside(layout, original.place);
-  return lay(layout, { site, inputs: own }, { name: wish.name ?? original.name, board, ...(place && { place }) });
+  return lay(
+    layout,
+    { site, inputs: own },
+    { name: wish.name ?? withoutNumber(original.name), board, ...(place && { place }) },
+  );
 }
 
 /** From a template or from text that was copied; it takes a free place of its kind. */
@@ -46,6 +50,11 @@ export function pasteSite(
 ): Copied {
   const { place } = freePlace(layout, standsOf(parcel.site));
   return lay(layout, parcel, { ...wish, ...(place && { place }) });
+}
+
+/** A copy of `Signal 2` is another `Signal`. */
+function withoutNumber(name: string): string {
+  return name.replace(/ \d+$/, '');
 }
 
 interface Lay {
