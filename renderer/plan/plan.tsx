@@ -4,6 +4,7 @@ import { BoardNote } from '../board/board-note.tsx';
 import { usePanel } from '../model/context.ts';
 import { PictureNote } from '../underlay/note.tsx';
 import { useDroppedPicture } from '../underlay/use-drop.ts';
+import { Grid } from './arrange/grid.tsx';
 import { ArrangeOverlay } from './arrange/overlay.tsx';
 import { RoadGrips } from './arrange/road-grips.tsx';
 import { SnapNote } from './arrange/snap-note.tsx';
@@ -57,6 +58,7 @@ export function Plan() {
           <svg class={look} viewBox={window} aria-label={`Plan of ${layout.name}`}>
             <Glow />
             <Land drawing={drawing} moving={moving} />
+            <Grid />
             <RoadGrips />
             <Sites drawing={drawing} moving={moving} />
             <ArrangeOverlay moving={moving} />

@@ -1,5 +1,6 @@
 import type { RefObject } from 'preact';
 import { useEffect } from 'preact/hooks';
+import { ARROWS } from './arrange/pointer.ts';
 import type { Camera } from './camera.ts';
 import type { Point } from './vectors.ts';
 
@@ -10,10 +11,12 @@ const WHEEL = 0.0016;
 /** Two fingers on a pad come as a wheel in small steps. */
 const PINCH = 0.01;
 const LINE = 16;
+/** One press of an arrow key with Ctrl, px. */
+const KEY = 80;
 
 /**
  * Wheel and two fingers zoom, one finger or the mouse moves the ground. What has something of its own to drag is
- * marked `data-drags`.
+ * marked `data-drags`. Arrow keys with Ctrl move it, too.
  */
 export function useGestures(frame: RefObject<HTMLElement | null>, camera: Camera): void {
   useEffect(() => {
@@ -75,6 +78,22 @@ export function useGestures(frame: RefObject<HTMLElement | null>, camera: Camera
       event.stopPropagation();
       event.preventDefault();
     };
+    const onKey = (event: KeyboardEvent): void => {
+      const way = ARROWS[event.key];
+      if (!way || !(event.ctrlKey || event.metaKey) || camera.isWhole.peek()) return;
+      event.preventDefault();
+      camera.panBy({ x: -way.x * KEY, y: -way.y * KEY });
+    };
+    // Where the keyboard is, is in sight.
+    const onFocus = (event: FocusEvent): void => {
+      const target = event.target instanceof SVGGraphicsElement ? event.target : null;
+      if (!target?.matches(':focus-visible') || target.closest('[data-drags="picture"], .plan-cursor')) return;
+      const { left, top, width, height } = target.getBoundingClientRect();
+      const middle = at({ clientX: left + width / 2, clientY: top + height / 2 });
+      camera.show(camera.onBoard(middle));
+    };
+    element.addEventListener('keydown', onKey);
+    element.addEventListener('focusin', onFocus);
     element.addEventListener('wheel', onWheel, { passive: false });
     element.addEventListener('pointerdown', onDown);
     element.addEventListener('pointermove', onMove);
@@ -82,6 +101,8 @@ export function useGestures(frame: RefObject<HTMLElement | null>, camera: Camera
     element.addEventListener('pointercancel', onUp);
     element.addEventListener('click', onClick, { capture: true });
     return () => {
+      element.removeEventListener('keydown', onKey);
+      element.removeEventListener('focusin', onFocus);
       element.removeEventListener('wheel', onWheel);
       element.removeEventListener('pointerdown', onDown);
       element.removeEventListener('pointermove', onMove);
