@@ -6,7 +6,7 @@ import { dataFolder } from './host/log/data-folder.ts';
 import { createHost, type Host } from './host/service/host.ts';
 import { readPanel } from './host/transport/panel-files.ts';
 import { createDialogs } from './shell/dialogs.ts';
-import { guardContents, guardPermissions, guardSaving } from './shell/guards.ts';
+import { guardContents, guardPermissions, guardSandbox, guardSaving } from './shell/guards.ts';
 import { serveWindow } from './shell/ipc.ts';
 import { createMenus } from './shell/menus.ts';
 import { layoutAmong, OpenedFiles } from './shell/opened-files.ts';
@@ -28,7 +28,7 @@ function stop(error: Error): void {
 }
 
 async function start(): Promise<void> {
-  app.enableSandbox();
+  if (!guardSandbox(app)) return;
   registerScheme();
   guardContents(app);
   opened.listen(app);

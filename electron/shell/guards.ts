@@ -2,8 +2,24 @@
  * What no page may do here, whatever it contains. Numbers are those of the
  * security checklist of the Electron documentation.
  */
-import { type App, type Session, session } from 'electron';
+import { type App, dialog, type Session, session } from 'electron';
 import { isPanelAddress, PANEL_ADDRESS } from './address.ts';
+
+/**
+ * Checklist 4: every page in the sandbox, and no start without one. Launchers of single-file packages add the switch where
+ * the system does not let programs make a sandbox of their own. False when the app has to end.
+ */
+export function guardSandbox(app: App): boolean {
+  app.enableSandbox();
+  if (!app.commandLine.hasSwitch('no-sandbox')) return true;
+  dialog.showErrorBox(
+    'Amberwick did not start',
+    'This computer lets no program make a sandbox of its own, and Amberwick shows nothing outside one. ' +
+      'Install it from the package for your system instead of this single file: the package sets the sandbox up.',
+  );
+  app.exit(1);
+  return false;
+}
 
 /** Checklist 11 to 14: no embedded views, no leaving the panel, no further windows. */
 export function guardContents(app: App): void {

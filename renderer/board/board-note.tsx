@@ -1,13 +1,14 @@
 import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 import { firmwareOffer } from '../model/firmware.ts';
+import { FirmwareNote } from './firmware-note.tsx';
 import { ProblemText } from './problem.tsx';
 
 /** On the plan, while no board runs this layout: why, and the next step. */
 export function BoardNote() {
   const { model, surface } = usePanel();
   const board = model.boardAtHand.value;
-  if (!board || board.runsLayout.value) return null;
+  if (!board || board.runsLayout.value) return <FirmwareNote />;
   const { link, problem, powered, running, task } = board.state.value;
   // The sheet says the same with more room.
   if (surface.sheet.value === 'board' || surface.sheet.value === 'firmware') return null;

@@ -16,8 +16,8 @@ describe('the configuration', () => {
     await checkConfiguration(packageConfig(root));
     // And the schema would have said so.
     await expect(checkConfiguration({ ...packageConfig(root), asarUnpak: [] })).rejects.toThrow(/asarUnpak/);
-    await expect(checkConfiguration({ ...packageConfig(root), linux: { target: 7 } })).rejects.toThrow(
-      /configuration.linux/,
+    await expect(checkConfiguration({ ...packageConfig(root), linux: { categry: 'Utility' } })).rejects.toThrow(
+      /linux/,
     );
   });
 

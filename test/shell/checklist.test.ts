@@ -165,6 +165,13 @@ describe('checklist of the Electron documentation', () => {
   it('4: every page is in the sandbox, and the preload needs nothing that a sandbox lacks', async () => {
     expect(app.sandboxed).toBe('before ready');
     expect(pane.options.webPreferences.sandbox).toBe(true);
+    const { guardSandbox } = await import('../../electron/shell/guards.ts');
+    app.switches.add('no-sandbox');
+    expect([guardSandbox(app as never), app.exitCode, dialog.shown.length]).toEqual([false, 1, 1]);
+    app.switches.clear();
+    dialog.shown.length = 0;
+    expect(guardSandbox(app as never)).toBe(true);
+    app.sandboxed = 'before ready';
     // The built preload ran in the page with a `require` that knows Electron alone.
     expect(await page.evaluate(() => Object.keys(window.amberwick).sort())).toEqual(['call', 'on']);
   });

@@ -105,6 +105,9 @@ class StandInApp extends EventEmitter {
   isPackaged = false;
   isFirst = true;
   sandboxed: 'never' | 'before ready' | 'after ready' = 'never';
+  /** Switches of the command line. */
+  readonly switches = new Set<string>();
+  readonly commandLine = { hasSwitch: (name: string): boolean => this.switches.has(name) };
   quits = 0;
   exitCode: number | null = null;
   requestSingleInstanceLock(): boolean {
