@@ -54,6 +54,11 @@ export const SCREENS: readonly Screen[] = [
   { name: 'room', distance: 'room', open: nothing },
   { name: 'desk', distance: 'desk', open: nothing },
   {
+    name: 'arrange',
+    distance: 'layout',
+    open: (page) => doCommand(page, 'arrange'),
+  },
+  {
     name: 'finder',
     distance: 'layout',
     open: async (page) => {
@@ -70,6 +75,9 @@ export const SCREENS: readonly Screen[] = [
     },
   },
   sheet('board', 'board-sheet', '.ports'),
+  sheet('new-layout', 'new-layout', 'button'),
+  sheet('layouts', 'layouts', 'button'),
+  sheet('save-as', 'save-as', 'input'),
   sheet('new-site', 'new-site', '.offer'),
   sheet('phases', 'phases-sheet', '.live-chart svg'),
   sheet('traffic', 'traffic-sheet', 'input'),
@@ -96,6 +104,10 @@ export const SCREENS: readonly Screen[] = [
   sheet('practise', 'practise', 'button'),
   sheet('keeps', 'earlier-keeps', 'li'),
   sheet('logbook', 'logbook', 'button'),
+  {
+    ...sheet('logbook', 'earlier-sessions', 'button'),
+    name: 'earlier-sessions',
+  },
   sheet('frames', 'frames-sheet', 'button'),
   sheet('report', 'save-report', 'button'),
   sheet('help', 'help', '.help-contents'),

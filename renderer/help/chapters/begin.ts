@@ -9,7 +9,7 @@ export const begin: Chapter = {
       'Amberwick works out when each lamp of a junction, a crossing or a beacon is lit, sends that to a small board, and lets you change every time while you watch the lamps.',
     ),
     steps(
-      'Look at Penmarrow first: a small town on a virtual board, which runs the firmware of a real one.',
+      'Look at Penmarrow first: a small town on a virtual board, which runs the firmware of a real one. Or begin your own with New layout (Ctrl+N).',
       'Take a site in hand: press its name, or ] and [.',
       'Change a time with − and +, the arrow keys, or by typing 18, 18.5 s or 1:05. The lamps follow at once.',
       'Press Keep. The board starts with these times from now on, without the computer, too.',
