@@ -2,7 +2,7 @@ import { defineConfig } from 'vitest/config';
 
 /** Files that drive a browser or a whole app: they want the computer to themselves. */
 const WHOLE_APP = [
-  'test/panel/{main-job,look,glow,serial,bare-board,new-site,wiring-page,lamp-check,sheet-page,plan-page,tuning-page,log-page}.test.ts',
+  'test/panel/{main-job,look,glow,serial,bare-board,new-site,start-page,wiring-page,lamp-check,sheet-page,plan-page,tuning-page,log-page}.test.ts',
   'test/host-service/real.test.ts',
   'test/shell/*.test.ts',
   'test/packaging/build.test.ts',

@@ -7,6 +7,7 @@ export const redo = command({
   shortcut: 'Ctrl+Shift+Z',
   menu: 'Edit',
   words: ['again', 'forward', 'repeat'],
+  name: ({ history }) => (history.redoWhat.value === null ? 'Redo' : `Redo: ${history.redoWhat.value}`),
   when: ({ history }) => history.canRedo.value,
   why: () => 'Nothing was undone.',
   run: ({ history }) => history.redo(),

@@ -1,4 +1,4 @@
-import { nameFor } from '../files/saving.ts';
+import { nameFor, putAway } from '../files/saving.ts';
 import { command } from './command.ts';
 
 export const saveCopy = command({
@@ -12,6 +12,8 @@ export const saveCopy = command({
   why: () => 'No layout is open.',
   run: (model, surface) => {
     const text = model.text.value;
-    if (text !== null) surface.saveFile(nameFor(model), text);
+    if (text === null) return;
+    surface.saveFile(nameFor(model), text);
+    putAway(surface);
   },
 });

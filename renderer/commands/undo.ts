@@ -7,6 +7,7 @@ export const undo = command({
   shortcut: 'Ctrl+Z',
   menu: 'Edit',
   words: ['revert', 'take back', 'mistake', 'oops', 'back'],
+  name: ({ history }) => (history.undoWhat.value === null ? 'Undo' : `Undo: ${history.undoWhat.value}`),
   when: ({ history }) => history.canUndo.value,
   why: () => 'Nothing was changed yet.',
   run: ({ history }) => history.undo(),

@@ -4,7 +4,7 @@ import { fileName } from '../../shared/workbench/file-names.ts';
 import { CommandButton } from '../commands/button.tsx';
 import { usePanel } from '../model/context.ts';
 import { useFiles } from './files-list.ts';
-import { goBackToSaved, inTheWay, nameFor, saveAs, saveOver } from './saving.ts';
+import { goBackToSaved, inTheWay, nameFor, putAway, saveAs, saveOver } from './saving.ts';
 
 /** A name for the layout's file, and what to do where one is in the way. */
 export function SaveAsSheet() {
@@ -42,7 +42,7 @@ export function SaveAsSheet() {
                 type="button"
                 class="button"
                 onClick={async () => {
-                  if (await goBackToSaved(model)) surface.sheet.value = null;
+                  if (await goBackToSaved(model)) putAway(surface);
                 }}
               >
                 Take what is in the file

@@ -3,7 +3,7 @@ import { signal } from '@preact/signals';
 import type { Problem } from '../../shared/workbench/contract.ts';
 import { suggestedName } from '../../shared/workbench/file-names.ts';
 import type { Model } from '../model/model.ts';
-import type { Surface } from '../model/surface.ts';
+import { closeSheet, layOver, type Surface } from '../model/surface.ts';
 
 /** Why the last try did not work: shown where the name is typed, with what can be done. */
 export const inTheWay = signal<Problem | null>(null);
@@ -26,7 +26,7 @@ export async function saveOver(model: Model, surface: Surface): Promise<void> {
 export async function beginSaveAs(model: Model, surface: Surface): Promise<void> {
   inTheWay.value = null;
   if (model.host.value?.shell === 'electron') await saveAs(model, surface, nameFor(model), false);
-  else surface.sheet.value = 'save-as';
+  else layOver(surface, 'save-as');
 }
 
 export async function saveAs(model: Model, surface: Surface, name: string, over: boolean): Promise<void> {
@@ -49,12 +49,17 @@ export async function goBackToSaved(model: Model): Promise<boolean> {
   return text === model.text.value || model.change(text, `Went back to what is saved as ${model.open.value.file}.`);
 }
 
+/** The sheet goes, and what was under it is there again. */
+export function putAway(surface: Surface): void {
+  if (surface.sheet.peek() === 'save-as') closeSheet(surface);
+}
+
 function done(surface: Surface): void {
   inTheWay.value = null;
-  if (surface.sheet.peek() === 'save-as') surface.sheet.value = null;
+  putAway(surface);
 }
 
 function show(surface: Surface, problem: Problem): void {
   inTheWay.value = problem;
-  surface.sheet.value = 'save-as';
+  layOver(surface, 'save-as');
 }

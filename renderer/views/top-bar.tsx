@@ -31,7 +31,7 @@ export function TopBar() {
       <BoardStatus />
       {distance !== 'room' && (
         <div class="top-commands">
-          <CommandButton id="undo" />
+          <CommandButton id="undo">Undo</CommandButton>
           <CommandButton id="put-back" />
           <CommandButton id="keep" class="button strong" />
           <CommandButton id="help" class="button square" label="Help">

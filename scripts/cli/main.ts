@@ -13,6 +13,7 @@ import { ports } from './ports.ts';
 import { helpReport } from './report.ts';
 import { run } from './run.ts';
 import { scale } from './scale.ts';
+import { schema } from './schema.ts';
 import { send } from './send.ts';
 import { sheet } from './sheet.ts';
 import { split } from './split.ts';
@@ -84,6 +85,7 @@ function build(done: (outcome: Report | Promise<Report>) => Promise<void>, io: C
     .option('--theme <theme>', 'dark or light; else as the reader likes')
     .option('-o, --output <out>', 'file to write instead of printing')
     .action((file, options) => done(chart(file, options)));
+  command('schema', 'print the rules of the layout file as JSON Schema').action(() => done(schema()));
   command('electrics <file>', 'show resistors, currents, limits and parts')
     .option(...BOARD)
     .action((file, options) => done(electrics(file, options)));

@@ -236,7 +236,10 @@ test(
     await happened(page, /^Found the wires of 3 lamps on Main board, 2 of them at another output than planned\.$/);
 
     // The record: in the document,
-    const text = await download(page, () => page.keyboard.press('Control+s'));
+    const text = await download(page, async () => {
+      await page.keyboard.press('Control+s');
+      await button(page, 'Save a copy').click();
+    });
     const { layout } = parseLayout(text);
     const record = layout?.checks?.[0];
     expect(record).toMatchObject({ board: 'main', by: 'Morwenna Pascoe', ended: expect.any(String) });

@@ -139,6 +139,7 @@ test(
     await expect.poll(() => page.locator('.site').count(), { timeout: 60_000 }).toBe(2);
     const download = page.waitForEvent('download');
     await page.keyboard.press('Control+s');
+    await page.getByRole('button', { name: 'Save a copy' }).click();
     expect((await download).suggestedFilename()).toBe('parade.json');
     expect(rig.complaints).toEqual([]);
   },

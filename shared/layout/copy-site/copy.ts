@@ -34,7 +34,7 @@ export function copySite(layout: Layout, siteId: string, wish: CopyWish = {}): C
   const { group, offset } = original as Site & { offset?: number };
   const common = isSame && group !== undefined ? { group, ...(offset !== undefined && { offset }) } : {};
   const site = { ...parcel.site, ...common } as Site;
-  const place = placeBeside(layout, original.place);
+  const place = placeBeside(layout, original);
   return lay(
     layout,
     { site, inputs: own },
