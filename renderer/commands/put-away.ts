@@ -10,6 +10,7 @@ export const putAway = command({
   when: () => true,
   run: (model, surface) => {
     if (surface.sheet.value !== null) closeSheet(surface);
+    else if (model.plan.tool.value !== 'move') model.plan.take('move');
     else model.trouble.value = null;
   },
 });

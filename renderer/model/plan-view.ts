@@ -148,6 +148,7 @@ export class PlanModel {
   }
 
   choose(road: string | null, point: number | null = null): void {
+    if (road !== null && this.tool.peek() !== 'move') this.take('move');
     this.road.value = road;
     this.point.value = point;
     this.refusal.value = null;

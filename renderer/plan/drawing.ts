@@ -34,7 +34,8 @@ export function draw(
   detail: number,
 ): Drawing {
   const ground = groundOf(layout);
-  const sizes = sizesFor(distance, sites.length / detail ** 2);
+  const room = (ground.width * ground.depth) / whole ** 2;
+  const sizes = sizesFor(distance, sites.length / detail ** 2, room);
   const mm = whole / detail;
   const r = roomFor((radius) => marksOf(layout, ground, sites, radius), ground, sizes.lamp * mm);
   const marks = marksOf(layout, ground, sites, r);
@@ -58,7 +59,7 @@ export function draw(
  */
 export function nearEnough(layout: Layout, sites: readonly OpenSite[], distance: Distance, whole: number): number {
   const ground = groundOf(layout);
-  const { lamp } = sizesFor(distance, 0);
+  const { lamp } = sizesFor(distance, 0, 0);
   const details = [1, 2, 4, 8];
   const found = details.find((detail) => {
     const most = (lamp * whole) / detail;

@@ -49,7 +49,8 @@ export function Plan() {
   // Across the room no letter is smaller than all others there: lamps then tell by place and light.
   const look = useComputed(() => {
     const isSmall = distance === 'room' && (drawing?.r ?? 0) * 1.6 < 31.9 * camera.scale.value;
-    return isSmall ? 'town small' : 'town';
+    const isOverPicture = layout?.underlay !== undefined && !model.plan.isPictureHidden.value;
+    return `town${isSmall ? ' small' : ''}${isOverPicture ? ' over-picture' : ''}`;
   });
   return (
     <div class={model.plan.arranging.value ? 'plan arranging' : 'plan'}>

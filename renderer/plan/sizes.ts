@@ -19,8 +19,12 @@ const SIZES: Readonly<Record<Distance, Sizes>> = {
 const MANY = 8;
 const CROWDED: Readonly<Record<Distance, number>> = { room: 0, layout: 15, desk: 14 };
 
-/** `seen`: how many sites are in sight at once, or would be if they stood evenly. */
-export function sizesFor(distance: Distance, seen: number): Sizes {
+/** Less room for each site than this, px²: its name in large letters would cover lamps. */
+const LEAST_ROOM: Readonly<Record<Distance, number>> = { room: 0, layout: 75_000, desk: 0 };
+
+/** `seen`: how many sites are in sight at once, or would be if they stood evenly; `room`: px² for all of them. */
+export function sizesFor(distance: Distance, seen: number, room: number): Sizes {
   const sizes = SIZES[distance];
-  return seen > MANY ? { ...sizes, name: CROWDED[distance], figures: false } : sizes;
+  const isCrowded = seen > MANY || room / seen < LEAST_ROOM[distance];
+  return isCrowded ? { ...sizes, name: CROWDED[distance], figures: false } : sizes;
 }

@@ -78,6 +78,28 @@ test('the wheel looks closer at what is under the pointer, a drag moves the grou
   await page.keyboard.press('0');
 });
 
+test('two fingers look closer, one finger moves the ground', async () => {
+  const whole = await windowOnPlan();
+  const { x, y } = await middle(site('market-cross'));
+  const hand = await page.context().newCDPSession(page);
+  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', ...fingers: [number, number][]): Promise<unknown> =>
+    hand.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints: fingers.map(([dx, dy], id) => ({ x: x + dx, y: y + dy, id })),
+    });
+  await touch('touchStart', [-30, 0], [30, 0]);
+  for (const apart of [40, 50, 60, 75, 90]) await touch('touchMove', [-apart, 0], [apart, 0]);
+  await touch('touchEnd');
+  await expect.poll(async () => (whole[2] ?? 0) / ((await windowOnPlan())[2] ?? 1)).toBeGreaterThan(2);
+  const before = await windowOnPlan();
+  await touch('touchStart', [0, 0]);
+  for (const way of [10, 30, 60]) await touch('touchMove', [-way, 0]);
+  await touch('touchEnd');
+  await expect.poll(async () => (await windowOnPlan())[0]).toBeGreaterThan(before[0] ?? 0);
+  await page.keyboard.press('0');
+  await expect.poll(windowOnPlan).toEqual(whole);
+});
+
 test('a press on a head takes its site and the time of its traffic in hand', async () => {
   await page.getByRole('button', { name: /^Quay Hill, from the south: / }).click();
   await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('dial-green-2');

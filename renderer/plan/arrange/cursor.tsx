@@ -44,6 +44,8 @@ export function PlanCursor({ id, label, description, at, ...does }: Props) {
         onPointerMove={(event) => does.onMove(pointOf(event, camera))}
         onClick={(event) => {
           does.onMove(pointOf(event, camera));
+          // Enter and Backspace go on from here.
+          document.getElementById(id)?.focus();
           does.onSet();
         }}
       />
