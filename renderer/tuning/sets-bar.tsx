@@ -22,12 +22,12 @@ export function SetKeys() {
             class="set-key"
             aria-pressed={on === letter}
             aria-disabled={!isReady}
-            aria-label={`Run set ${letter}`}
             title={sets.has(letter) ? `Runs set ${letter} (X goes to and fro)` : `Set ${letter} is not noted yet`}
             onClick={() => {
               if (isReady) void sets.switch(letter);
             }}
           >
+            <span class="unseen">Run set </span>
             <b>{letter}</b>
             <span>{!sets.has(letter) ? 'not noted' : on === letter ? 'runs' : ''}</span>
           </button>

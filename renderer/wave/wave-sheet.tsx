@@ -140,8 +140,11 @@ function Found({ plan: { found, findings }, first }: { readonly plan: StreetPlan
   return (
     <>
       {found && (
-        <div
+        <section
           class="stages"
+          aria-label="Time and distance"
+          // biome-ignore lint/a11y/noNoninteractiveTabindex: it may scroll, so the keyboard must reach it
+          tabIndex={0}
           // shared/drawings makes the text and escapes every name in it.
           dangerouslySetInnerHTML={{ __html: svg }}
         />
