@@ -54,12 +54,11 @@ beforeAll(async () => {
   pane = StandInWindow.all[0] as StandInWindow;
   living = await bringToLife(pane, session.defaultSession, browser);
   page = living.page;
-  page.setDefaultTimeout(60_000);
   await page.evaluate(() => localStorage.setItem('amberwick welcomed', 'yes'));
   await page.reload();
   await page.getByText('Market Cross').first().waitFor();
   careless = await openCarelessly();
-});
+}, 300_000);
 afterAll(async () => {
   app.emit('before-quit', { preventDefault() {} });
   await vi.waitFor(() => expect(app.quits).toBe(1), 60_000);

@@ -14,6 +14,8 @@ import { ipcMain, protocol, type StandInContents, type StandInSession, type Stan
 const SHOWN = 'https://panel/';
 const REAL = 'app://panel/';
 const BINDING = 'standInToMain';
+/** Longest wait for a page, ms. */
+const PATIENCE = 90_000;
 /** Permissions that Chromium can grant to a page here, by its names and Electron's. */
 const PERMISSIONS = {
   geolocation: 'geolocation',
@@ -59,6 +61,8 @@ export async function bringToLife(
     viewport: { width: 1280, height: 720 },
   });
   const page = await context.newPage();
+  // Machines that run tests are often busy with something else, too.
+  page.setDefaultTimeout(PATIENCE);
   const living: LivingWindow = {
     ...{ page, left: [], windows: [], saved: [], complaints: [] },
     sendFrom: (frame, channel, ...args) => toMain(window.webContents, frame, channel, args),
