@@ -399,6 +399,11 @@ const TEXTS = {
     why: c.cause ?? 'The disk may be full or the folder may not be written to.',
     next: 'Save it under another name or in another folder. Nothing is lost: this computer keeps a copy.',
   }),
+  layoutCopyFailed: (c) => ({
+    what: 'The open layout could not be copied to this computer.',
+    why: c.cause ?? 'The disk may be full or the folder may not be written to.',
+    next: 'Save the layout; until there is room again, only what is saved outlives the closing of Amberwick.',
+  }),
   noChooser: () => ({
     what: 'There is no window for choosing files here.',
     why: 'In a browser only the folder of layouts can be reached, and files that you hand over.',

@@ -310,4 +310,19 @@ describe('nothing is lost', () => {
     });
     expect(last.logged()).toContain('Opened town.amberwick from the copy on this computer, as its file is not there.');
   });
+
+  it('what can no longer be read at the start is not thrown away, and a disk that takes no copy is told of once', async () => {
+    const { root, layouts } = bench();
+    layouts.note({ name: 'odd.json', text: '{"format":"other"}' });
+    const next = rig(undefined, { files: places(root), layouts });
+    await next.host.start();
+    const list = await next.call('listFiles', {});
+    expect(list.ok && list.value.left.map(({ name }) => name)).toEqual(['odd.json']);
+    rmSync(join(root, 'data'), { recursive: true });
+    writeFileSync(join(root, 'data'), 'a file where the folder would be');
+    for (const name of ['One', 'Two'])
+      await next.call('changeText', { text: named(name), what: `Renamed it ${name}.` });
+    const told = next.logged().filter((line) => line.startsWith('The open layout could not be copied'));
+    expect(told).toHaveLength(1);
+  });
 });

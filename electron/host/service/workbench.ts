@@ -10,7 +10,7 @@ import type {
   PortInfo,
   Scene,
 } from '../../../shared/workbench/contract.ts';
-import { problem } from '../../../shared/workbench/problems.ts';
+import { describeProblem, problem } from '../../../shared/workbench/problems.ts';
 import type { Handlers, Telling } from '../../../shared/workbench/serve.ts';
 import { shellCalls } from '../about/shell-calls.ts';
 import type { BoardBook } from '../book/board-book.ts';
@@ -161,6 +161,8 @@ export class WorkbenchHost {
   private async openFirst(): Promise<void> {
     const found = this.desk.found(textNow);
     if (!found || !(await this.open({ ...found, isOther: true })).ok) {
+      // Another Amberwick may understand it: it stays in the list of what was left.
+      if (found) this.options.files?.left.put({ name: found.name, text: found.text, path: null, base: null });
       this.log('document', `Opened ${this.document.state.name}.`);
     }
     this.begin();
@@ -337,7 +339,7 @@ export class WorkbenchHost {
     if (isOther) this.desk.leave(this.document.state, opening.origin ?? fromText(text), as);
     if (as !== undefined) this.desk.unshelve(as);
     this.document = opened.value;
-    this.desk.note(this.document.state);
+    this.noteCopy();
     this.log(kind, what);
     this.tell('document', this.state());
     this.layOut(isOther);
@@ -345,11 +347,21 @@ export class WorkbenchHost {
     return fine(this.state());
   }
 
+  /** A disk that does not take the copy is told once: from then on only saving keeps what is done. */
+  private noteCopy(): void {
+    const before = this.desk.failure;
+    this.desk.note(this.document.state);
+    const { failure } = this.desk;
+    if (failure === null || before !== null) return;
+    const found = describeProblem('layoutCopyFailed', { cause: `The system says: ${failure}.` });
+    this.log('problem', `${found.what} ${found.why} ${found.next}`);
+  }
+
   /** Saved, or compared with its file: the text stays as it is. */
   private filed(name: string): void {
     const { state } = this.document;
     this.document = { ...this.document, state: { ...state, name } };
-    this.desk.note(this.document.state);
+    this.noteCopy();
     this.tell('document', this.state());
   }
 
