@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
+import type { Format } from '../../shared/workbench/story/export.ts';
 import { isEverything } from '../../shared/workbench/story/filter.ts';
 import { usePanel } from '../model/context.ts';
-import type { Format } from './export.ts';
 import { saveLogAs } from './saving.ts';
 
 const FORMATS: readonly { readonly format: Format; readonly name: string; readonly hint: string }[] = [

@@ -1,9 +1,10 @@
 /** Saves the log of this session or of an earlier one: all of it, or what is shown. */
+
+import { exported, type Format } from '../../shared/workbench/story/export.ts';
 import { EVERYTHING } from '../../shared/workbench/story/filter.ts';
 import type { OpenSession } from '../model/logbook.ts';
 import type { Model } from '../model/model.ts';
 import type { Surface } from '../model/surface.ts';
-import { exported, type Format } from './export.ts';
 
 interface Which {
   /** Null: this session. */

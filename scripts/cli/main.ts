@@ -7,6 +7,7 @@ import { firmware } from './firmware.ts';
 import { identify } from './identify.ts';
 import { image } from './image.ts';
 import { keep } from './keep.ts';
+import { storyOfLog } from './log.ts';
 import { nudge } from './nudge.ts';
 import { type Console, type ExitCode, type Report, report } from './output.ts';
 import { ports } from './ports.ts';
@@ -124,6 +125,12 @@ function build(done: (outcome: Report | Promise<Report>) => Promise<void>, io: C
     .option('--cycle <seconds>', 'common cycle; else that of their group or the longest of their own')
     .option('-o, --output <out>', 'layout file to write')
     .action((file, options) => done(wave(file, options)));
+  command('log <file>', 'tell a session log as a story, or turn it into a table')
+    .option('--format <format>', 'text, csv or jsonl', 'text')
+    .option('--search <words>', 'only entries with all of these words')
+    .option('--only <groups>', 'only these: times, keeps, notes, trouble, connection, checks, layout, sending, running')
+    .option('-o, --output <out>', 'file to write instead of printing')
+    .action((file, options) => done(storyOfLog(file, options)));
   command('ports', 'list serial ports').action(() => done(ports()));
   command('identify', 'ask who is at a port')
     .requiredOption(...PORT)

@@ -1,12 +1,12 @@
 /** A log as a file: as a story, as a table, or line for line. */
-import type { LogEntry } from '../../shared/workbench/contract.ts';
-import { csvOf } from '../../shared/workbench/story/csv.ts';
-import { entriesIn, type Filter, filterStory, isEverything } from '../../shared/workbench/story/filter.ts';
-import { GROUPS } from '../../shared/workbench/story/groups.ts';
-import { linesOf } from '../../shared/workbench/story/lines.ts';
-import { dateText, momentMs, wallOf, type Zone } from '../../shared/workbench/story/moment.ts';
-import { storyOf } from '../../shared/workbench/story/story.ts';
-import { storyText } from '../../shared/workbench/story/text.ts';
+import type { LogEntry } from '../contract.ts';
+import { csvOf } from './csv.ts';
+import { entriesIn, type Filter, filterStory, isEverything } from './filter.ts';
+import { GROUPS } from './groups.ts';
+import { linesOf } from './lines.ts';
+import { dateText, momentMs, wallOf, type Zone } from './moment.ts';
+import { storyOf } from './story.ts';
+import { storyText } from './text.ts';
 
 export type Format = 'txt' | 'csv' | 'jsonl';
 
