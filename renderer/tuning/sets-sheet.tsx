@@ -15,8 +15,8 @@ export function SetsSheet() {
   return (
     <>
       <p>
-        Note what runs as A, change it, note it as B. Then X goes to and fro while you watch. While a set runs, a dial
-        that you turn changes that set.
+        Note what runs as A, change it, note it as B. Then X goes to and fro while you watch. From then on a dial that
+        you turn changes the set that runs.
       </p>
       <fieldset class="set-scope">
         <legend>Of what</legend>

@@ -8,6 +8,7 @@ import { takeTimes } from '../../shared/signals/take/take.ts';
 import { encodeTable } from '../../shared/table/encode.ts';
 import { imageShape } from '../../shared/table/shape.ts';
 import { imageStructure } from '../../shared/table/structure.ts';
+import { oneOfEach } from '../panel/one-of-each.ts';
 
 const PENMARROW = read(readFileSync(new URL('../../shared/layout/examples/penmarrow.json', import.meta.url), 'utf8'));
 
@@ -125,4 +126,27 @@ test('what the plan cannot hold is left, and said; the rest is taken', () => {
   expect(result.taken.map((it) => it.dial)).toEqual(['green-2']);
   expect(result.left.map(({ site }) => site)).toEqual(['market-cross', 'nowhere']);
   expect(result.left[0]?.why).not.toBe('');
+});
+
+test('every time of every kind of site that can be turned is taken, exactly and alone', () => {
+  const layout = oneOfEach();
+  const left: string[] = [];
+  let taken = 0;
+  for (const board of compileLayout(layout).boards) {
+    board.sites.forEach((site, at) => {
+      const binding = board.table.sites[at];
+      const program = binding && board.table.programs[binding.program];
+      site.dials.forEach(({ id }, dial) => {
+        const limits = program?.dials[dial];
+        const now = binding?.dials[dial] ?? 0;
+        if (!limits || limits.min === limits.max) return;
+        const ms = now + 500 <= limits.max ? now + 500 : Math.max(limits.min, now - 500);
+        const result = takeTimes(layout, [{ site: site.id, dial: id, ms }]);
+        taken += result.taken.length;
+        left.push(...result.left.map(() => `${layout.sites.find((it) => it.id === site.id)?.kind} ${id}`));
+      });
+    });
+  }
+  expect([...new Set(left)]).toEqual([]);
+  expect(taken).toBeGreaterThan(50);
 });
