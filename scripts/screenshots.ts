@@ -1,65 +1,57 @@
 /**
- * The pictures of the README: the built panel on the real host with the
- * example on the virtual board, photographed in Chromium.
- * `npx tsx scripts/screenshots.ts` writes them to renderer/pictures.
+ * The pictures of the README: the built panel on the real host with the example on the virtual board, photographed in
+ * Chromium in both looks. `npx tsx scripts/screenshots.ts` writes all to renderer/pictures, and takes away those of
+ * screens that are no more; with names of screens it writes those only.
  */
-import { mkdirSync, mkdtempSync, rmSync, statSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
 import { build } from 'vite';
 import { serve } from '../electron/host/serve.ts';
+import { quantise } from './screens/palette.ts';
+import { readPng, writePng } from './screens/png.ts';
+import { LARGEST, pictureOf, SCREENS, type Screen, THEMES } from './screens/screens.ts';
 import { startBrowser } from './setup/chromium.ts';
 
-/** A README is read on slow lines, too, bytes a picture. */
-const LARGEST = 300_000;
+const root = fileURLToPath(new URL('..', import.meta.url));
+const pictures = join(root, 'renderer', 'pictures');
 
-interface Picture {
-  readonly name: string;
-  readonly distance: 'room' | 'layout' | 'desk';
-  readonly theme: 'dark' | 'light';
-  readonly prepare?: (page: Page) => Promise<void>;
+/** The screen as a reader meets it: fresh, in this look, on Penmarrow as it was kept. */
+async function show(page: Page, screen: Screen, theme: (typeof THEMES)[number]): Promise<void> {
+  await page.evaluate(
+    (kept) => {
+      localStorage.clear();
+      for (const [key, value] of Object.entries(kept)) localStorage.setItem(`amberwick ${key}`, value);
+    },
+    { theme, distance: screen.distance, welcomed: 'yes' },
+  );
+  await page.reload();
+  await page.locator('.plan .lamp[data-look="lit"]').first().waitFor();
+  await screen.open(page);
+  // Until the figures and the cursor stand where they belong.
+  await page.waitForTimeout(1_200);
 }
 
-const PICTURES: readonly Picture[] = [
-  { name: 'layout', distance: 'layout', theme: 'dark', prepare: nudge },
-  { name: 'room', distance: 'room', theme: 'dark' },
-  { name: 'desk', distance: 'desk', theme: 'dark' },
-  { name: 'layout-light', distance: 'layout', theme: 'light' },
-  { name: 'new-site', distance: 'layout', theme: 'dark', prepare: (page) => sheet(page, 'n', '.offer') },
-  { name: 'wiring', distance: 'layout', theme: 'dark', prepare: currents },
-  { name: 'lamp-check', distance: 'layout', theme: 'dark', prepare: lampCheck },
-  { name: 'phases', distance: 'layout', theme: 'light', prepare: (page) => sheet(page, 'Shift+P', '.live-chart svg') },
-];
-
-/** Two seconds more green, not kept yet: planned, running and kept differ. */
-async function nudge(page: Page): Promise<void> {
-  const longer = page.getByRole('button', { name: 'Longer: Green, Fore Street' });
-  await longer.click();
-  await longer.click();
-  await page.locator('.board-words', { hasText: 'not kept' }).waitFor();
+/** A check holds the lamps: it is ended, so that the next picture shows the town again. */
+async function leave(page: Page, screen: Screen): Promise<void> {
+  if (screen.name !== 'checking') return;
+  await page.getByRole('button', { name: 'Close', exact: true }).last().click();
+  await page.locator('.sheet').waitFor({ state: 'detached' });
 }
 
-async function currents(page: Page): Promise<void> {
-  await sheet(page, 'Shift+W', '.slot');
-  await page.getByRole('button', { name: 'Currents', exact: true }).click();
+async function photograph(page: Page, name: string): Promise<boolean> {
+  const pixels = readPng(await page.screenshot({ animations: 'disabled' }));
+  const { palette, indexes } = quantise(pixels);
+  const file = writePng(pixels.width, pixels.height, palette, indexes);
+  writeFileSync(join(pictures, name), file);
+  const isSmall = file.length <= LARGEST;
+  console.log(`${name}  ${Math.round(file.length / 1000)} kB${isSmall ? '' : ', too large'}`);
+  return isSmall;
 }
 
-async function lampCheck(page: Page): Promise<void> {
-  await page.keyboard.press('i');
-  await page.getByRole('button', { name: /^Check \d+ lamps$/ }).click();
-  await page.locator('.check-asking').waitFor();
-}
-
-async function sheet(page: Page, key: string, shows: string): Promise<void> {
-  await page.keyboard.press(key);
-  await page.locator(shows).first().waitFor();
-}
-
-async function main(): Promise<number> {
-  const root = fileURLToPath(new URL('..', import.meta.url));
-  const pictures = join(root, 'renderer', 'pictures');
+async function main(only: readonly string[]): Promise<boolean> {
   const folder = mkdtempSync(join(tmpdir(), 'amberwick-pictures-'));
   mkdirSync(pictures, { recursive: true });
   const panelFolder = join(folder, 'panel');
@@ -71,37 +63,31 @@ async function main(): Promise<number> {
   const served = await serve({ version: '0.1.0', panelFolder, dataFolder: join(folder, 'data'), print: () => {} });
   if (!served.ok) throw new Error(served.error);
   const browser = await startBrowser();
-  const context = await browser.newContext({ viewport: { width: 1280, height: 720 } });
+  const context = await browser.newContext({ viewport: { width: 1280, height: 720 }, reducedMotion: 'reduce' });
   const page = await context.newPage();
   page.setDefaultTimeout(90_000);
   await page.goto(served.address);
   await page.locator('.board-words', { hasText: /kept$/ }).waitFor();
-  let failures = 0;
-  for (const { name, distance, theme, prepare } of PICTURES) {
-    await page.evaluate(
-      ([at, look]) => {
-        localStorage.setItem('amberwick welcomed', 'yes');
-        localStorage.setItem('amberwick distance', at ?? '');
-        localStorage.setItem('amberwick theme', look ?? '');
-      },
-      [distance, theme],
-    );
-    await page.reload();
-    await page.locator('.lamp[data-look="lit"]').first().waitFor();
-    await prepare?.(page);
-    // Until the figures and the cursor stand where they belong.
-    await page.waitForTimeout(1_500);
-    const path = join(pictures, `${name}.png`);
-    await page.screenshot({ path });
-    const { size } = statSync(path);
-    console.log(`${name}.png  ${Math.round(size / 1000)} kB`);
-    if (size > LARGEST) failures += 1;
+  const wanted = SCREENS.filter(({ name }) => only.length === 0 || only.includes(name));
+  let isFine = true;
+  for (const screen of wanted) {
+    for (const theme of THEMES) {
+      await show(page, screen, theme);
+      isFine = (await photograph(page, pictureOf(screen, theme))) && isFine;
+      await leave(page, screen);
+    }
   }
   await browser.close();
   await served.close();
   rmSync(folder, { recursive: true, force: true });
-  return failures;
+  if (only.length === 0) removeOthers();
+  return isFine;
 }
 
-process.exitCode = (await main()) === 0 ? 0 : 1;
+function removeOthers(): void {
+  const wanted = new Set(SCREENS.flatMap((screen) => THEMES.map((theme) => pictureOf(screen, theme))));
+  for (const name of readdirSync(pictures)) if (!wanted.has(name)) rmSync(join(pictures, name));
+}
+
+process.exitCode = (await main(process.argv.slice(2))) ? 0 : 1;
 process.exit();
