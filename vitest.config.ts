@@ -2,10 +2,12 @@ import { defineConfig } from 'vitest/config';
 
 /** Files that drive a browser or a whole app: they want the computer to themselves. */
 const WHOLE_APP = [
-  'test/panel/{main-job,look,glow,serial,bare-board,new-site,start-page,wiring-page,lamp-check,sheet-page,plan-page,tuning-page,log-page}.test.ts',
+  'test/panel/{main-job,look,glow,serial,bare-board,new-site,start-page,wiring-page,lamp-check,sheet-page,plan-page,tuning-page,tuning-look,log-page}.test.ts',
   'test/host-service/real.test.ts',
+  'test/evenings/*.test.ts',
+  'test/mutations/panel.test.ts',
   'test/shell/*.test.ts',
-  'test/packaging/build.test.ts',
+  'test/packaging/{build,other-systems}.test.ts',
 ];
 
 /** Files that wait for devices at the rate of their line: most of the time they do nothing. */

@@ -2,13 +2,12 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
-import { build } from 'vite';
 import { serve } from '../../electron/host/serve.ts';
 import type { SerialPorts } from '../../electron/host/service/ports.ts';
 import type { PinWatch } from '../../electron/host/service/virtual-boards.ts';
 import { startBrowser } from '../../scripts/setup/chromium.ts';
+import { builtPage } from '../fixtures/built-panel.ts';
 
 /** Longest wait for anything to appear, ms. */
 const PATIENCE = 90_000;
@@ -33,8 +32,7 @@ export interface RigOptions {
 /** The app as it starts on a fresh machine with nothing plugged in. */
 export async function openRig({ onLevels, serial, welcomed = true, prepare }: RigOptions = {}): Promise<Rig> {
   const folder = mkdtempSync(join(tmpdir(), 'amberwick-panel-'));
-  const panelFolder = join(folder, 'panel');
-  await buildPanel(panelFolder);
+  const panelFolder = await builtPage();
   const served = await serve({
     version: '0.0.0',
     panelFolder,
@@ -69,11 +67,6 @@ export async function openRig({ onLevels, serial, welcomed = true, prepare }: Ri
       rmSync(folder, { recursive: true, force: true });
     },
   };
-}
-
-async function buildPanel(outDir: string): Promise<void> {
-  const configFile = fileURLToPath(new URL('../../vite.config.ts', import.meta.url));
-  await build({ configFile, logLevel: 'error', build: { outDir, emptyOutDir: true } });
 }
 
 /** Waits until the board's line at the top of the view says so. */

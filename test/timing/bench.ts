@@ -2,7 +2,8 @@
  * `npm run bench [-- --minutes M] [--only PART] [--write]`: the firmware measured against the usual ways, now and here.
  * Board figures are in emulated cycles and the same on every computer; those by the clock of this computer are not.
  * Results are printed and written to build/bench.json. `--only` measures one part (host, usual, firmware, tables,
- * speed) anew and keeps the rest; `--write` puts the table into README.md, too; `--last` does only that.
+ * speed, panel) anew and keeps the rest; `--hours` is the length of the panel's emulated evening; `--write` puts the
+ * table into README.md, too; `--last` does only that.
  */
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
@@ -11,6 +12,9 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { load, memory, nudges, selfCheck, uploading } from './bench/firmware.ts';
 import { largest, onPaper } from './bench/largest.ts';
+import { panelFrames } from './bench/panel/frames.ts';
+import { evening } from './bench/panel/memory.ts';
+import { panelStart } from './bench/panel/start.ts';
 import { benchTable, type Conditions, renewed, type Told } from './bench/readme.ts';
 import { Results } from './bench/results.ts';
 import { firmwareEdges, hostEdges, usualEdges } from './bench/schedules.ts';
@@ -33,6 +37,7 @@ const { values } = parseArgs({
   options: {
     minutes: { type: 'string', default: '5' },
     only: { type: 'string' },
+    hours: { type: 'string', default: '4' },
     write: { type: 'boolean', default: false },
     last: { type: 'boolean', default: false },
   },
@@ -67,6 +72,14 @@ const PARTS: Readonly<Record<string, Part>> = {
     run: (results) => {
       compiler(results);
       return live(results, table);
+    },
+  },
+  panel: {
+    minutes: 0,
+    run: async (results) => {
+      await panelStart(results);
+      await panelFrames(results);
+      await evening(results, Number(values.hours));
     },
   },
 };

@@ -1,4 +1,5 @@
 /** The table of the README, from what was measured. */
+import { hasPanel, panelRows } from './panel/table.ts';
 import { type Result, Results } from './results.ts';
 
 const BEGIN = '<!-- bench:begin -->';
@@ -163,6 +164,7 @@ function others(results: Results, { cpu, cores, node, parts }: Told): string[] {
     `| emulator with the example, as fast as it goes | ${value('emulator')} times real time${mark('firmware')} |`,
     `| virtual board with the example at real time | ${value('live')} % of a core${mark('speed')} |`,
     `| read, compile, check and encode the example | ${value('compile')} ms${mark('speed')} |`,
+    ...(hasPanel(results) ? panelRows(value, mark('panel')) : []),
     '',
     ...wrapped(
       'Board figures are emulated cycles, the same on every computer. The last three and the timers are by the clock of a',
