@@ -1,5 +1,5 @@
 import { useComputed } from '@preact/signals';
-import { counted, listed, spanText } from '../../shared/workbench/story/counted.ts';
+import { counted, listed, spanText, timesText } from '../../shared/workbench/story/counted.ts';
 import { clockText, momentMs, wallOf } from '../../shared/workbench/story/moment.ts';
 import { type SinceKeep, sinceKeep } from '../../shared/workbench/story/since.ts';
 import type { BoardModel } from '../model/board.ts';
@@ -35,6 +35,7 @@ function SinceOf({ board }: { readonly board: BoardModel }) {
   const apart = compiled ? dialsApart(compiled.sites, state) : null;
   const since = sinceKeep(model.log.value, board.id, apart);
   const { times, edits, sends } = since;
+  const suffix = since.keep ? ' since.' : '.';
   const isNothing = times.length + edits.length + sends.length === 0;
   return (
     <details
@@ -46,7 +47,7 @@ function SinceOf({ board }: { readonly board: BoardModel }) {
     >
       <summary>
         <b>{model.boardName(board.id)}</b> {whenKept(since, model.logbook.zone, now)}{' '}
-        {isNothing ? 'Nothing has changed since.' : `${capital(amounts(since))} since.`}
+        {isNothing ? `Nothing has changed${suffix}` : `${capital(amounts(since))}${suffix}`}
       </summary>
       {storeWords(state) && <p>{storeWords(state)}</p>}
       {!isNothing && (
@@ -74,7 +75,7 @@ function whenKept({ keep }: SinceKeep, zone: (ms: number) => number, now: number
 function amounts({ times, edits, sends }: SinceKeep): string {
   return listed([
     ...(times.length > 0 ? [`${counted(times.length, 'time')} changed`] : []),
-    ...(sends.length > 0 ? [`sent ${counted(sends.length, 'time')}`] : []),
+    ...(sends.length > 0 ? [`sent ${timesText(sends.length)}`] : []),
     ...(edits.length > 0 ? [`${counted(edits.length, 'change')} of the layout`] : []),
   ]);
 }

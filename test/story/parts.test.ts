@@ -226,15 +226,16 @@ describe('since the last keep', () => {
       [4, 'upload', 'Sent Penmarrow to Town board; it runs and is not kept yet.', { board: 'town' }],
       nudge(5, 18, 20),
       [6, 'putBack', 'Put back on Town board: Market Cross green of Fore Street 18.0 s.', { board: 'town' }],
+      [7, 'limit', 'Let the all-red of Market Cross go down to 0.5 s: the lamps are slow.'],
     );
     const since = sinceKeep(entries, 'town', null);
-    expect(since.edits.map(({ number }) => number)).toEqual([4]);
+    expect(since.edits.map(({ number }) => number)).toEqual([4, 8]);
     expect(since.sends.map(({ number }) => number)).toEqual([5]);
     expect(since.times).toEqual([]);
     expect(sinceKeep(entries, 'harbour', null)).toMatchObject({
       keep: null,
       sends: [],
-      edits: [{ number: 1 }, { number: 4 }],
+      edits: [{ number: 1 }, { number: 4 }, { number: 8 }],
     });
   });
 });

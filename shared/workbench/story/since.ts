@@ -45,7 +45,7 @@ export function sinceKeep(entries: readonly LogEntry[], board: string, apart: re
   return {
     keep: entries[at] ?? null,
     times: apart ? [...asTold(apart, own), ...ofGroups(own)] : asLogged(own),
-    edits: since.filter(({ kind, text }) => kind === 'document' && !text.startsWith('Opened ')),
+    edits: since.filter(({ kind, text }) => kind === 'limit' || (kind === 'document' && !text.startsWith('Opened '))),
     sends: own.filter(({ kind }) => kind === 'upload' || kind === 'firmware'),
   };
 }
