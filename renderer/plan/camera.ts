@@ -32,6 +32,8 @@ export class Camera {
   /** mm in one px now. */
   readonly scale: ReadonlySignal<number> = computed(() => this.whole.value / (this.view.value?.zoom ?? 1));
   readonly isWhole: ReadonlySignal<boolean> = computed(() => this.view.value === null);
+  /** So near that much of the plan is out of sight. */
+  readonly isClose: ReadonlySignal<boolean> = computed(() => (this.view.value?.zoom ?? 1) > 1.1);
   readonly box: ReadonlySignal<Box> = computed(() => {
     const { width, height } = this.frame.value;
     const { x, y } = this.view.value ?? this.middle();

@@ -54,16 +54,18 @@ export function draw(
 }
 
 /**
- * How near one has to come for lamps to be as large as the distance wants them: 1, 2, 4 or 8. Across the room their
+ * How near one has to come for lamps to be as large as the distance wants them, as a zoom. Across the room their
  * letters are then as large as all letters there.
  */
 export function nearEnough(layout: Layout, sites: readonly OpenSite[], distance: Distance, whole: number): number {
   const ground = groundOf(layout);
   const { lamp } = sizesFor(distance, 0, 0);
-  const details = [1, 2, 4, 8];
-  const found = details.find((detail) => {
+  for (const detail of [1, 2, 4]) {
     const most = (lamp * whole) / detail;
-    return roomFor((radius) => marksOf(layout, ground, sites, radius), ground, most) >= most * 0.999;
-  });
-  return found ?? 8;
+    const r = roomFor((radius) => marksOf(layout, ground, sites, radius), ground, most);
+    const zoom = (detail * most) / r;
+    // Further in, symbols are laid out anew, with more room for each.
+    if (zoom < 2 * detail) return zoom;
+  }
+  return 8;
 }

@@ -1,4 +1,4 @@
-import { useComputed, useSignalEffect } from '@preact/signals';
+import { computed, useComputed, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { BoardNote } from '../board/board-note.tsx';
 import { usePanel } from '../model/context.ts';
@@ -46,12 +46,16 @@ export function Plan() {
     const { left, top, right, bottom } = camera.box.value;
     return `${left} ${top} ${right - left} ${bottom - top}`;
   });
-  // Across the room no letter is smaller than all others there: lamps then tell by place and light.
-  const look = useComputed(() => {
-    const isSmall = distance === 'room' && (drawing?.r ?? 0) * 1.6 < 31.9 * camera.scale.value;
-    const isOverPicture = layout?.underlay !== undefined && !model.plan.isPictureHidden.value;
-    return `town${isSmall ? ' small' : ''}${isOverPicture ? ' over-picture' : ''}`;
-  });
+  const isOverPicture = layout?.underlay !== undefined && !model.plan.isPictureHidden.value;
+  const look = useMemo(
+    () =>
+      computed(() => {
+        // Across the room no letter is smaller than all others there: lamps then tell by place and light.
+        const isSmall = distance === 'room' && (drawing?.r ?? 0) * 1.6 < 31.95 * camera.scale.value;
+        return `town${isSmall ? ' small' : ''}${isOverPicture ? ' over-picture' : ''}`;
+      }),
+    [camera, distance, drawing, isOverPicture],
+  );
   return (
     <div class={model.plan.arranging.value ? 'plan arranging' : 'plan'}>
       <div class="plan-frame" ref={frame}>

@@ -7,7 +7,7 @@ export function ZoomKeys() {
   const isFar = model.preferences.distance.value === 'room';
   const isArranging = model.plan.arranging.value;
   // Across the room nothing takes room from the plan while all of it is seen.
-  if (isFar && model.plan.camera.isWhole.value) return null;
+  if (isFar && !model.plan.camera.isClose.value) return null;
   return (
     <div class="zoom-keys">
       {!isFar && !isArranging && (

@@ -38,7 +38,8 @@ export function TurnHandle({ moving }: { readonly moving: Moving }) {
   const turn = useComputed(() => {
     const now = moving.now.value;
     const by = now?.site === id ? (now.turn ?? 0) : 0;
-    return (Math.round((place?.turn ?? 0) + by) + 360) % 360;
+    const stood = model.open.value.layout ? (plan.placeOf(id)?.turn ?? 0) : 0;
+    return (Math.round(stood + by) + 360) % 360;
   });
   const spoken = useComputed(() => `${turn.value} degrees`);
   if (!site || !place) return null;
