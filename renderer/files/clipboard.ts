@@ -4,14 +4,15 @@ import { parcelOf, readParcel, writeParcel } from '../../shared/layout/copy-site
 import { writeLayout } from '../../shared/layout/write.ts';
 import type { Model } from '../model/model.ts';
 
-/** Gives back a function that ends it. */
-export function hearClipboard(document: Document, model: Model): () => void {
+/** `say`: one line about what went to the clipboard. Gives back a function that ends it. */
+export function hearClipboard(document: Document, model: Model, say: (line: string) => void): () => void {
   const onCopy = (event: ClipboardEvent): void => {
     if (isText(event.target) || !document.getSelection()?.isCollapsed) return;
     const text = siteText(model);
     if (text === null) return;
     event.clipboardData?.setData('text/plain', text);
     event.preventDefault();
+    say(`Copied ${model.siteAtHand.peek()?.names.name} as text. Paste it into this layout or another one.`);
   };
   const onPaste = (event: ClipboardEvent): void => {
     if (isText(event.target)) return;

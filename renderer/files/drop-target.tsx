@@ -6,7 +6,7 @@ import { listenForDrops, onDrop } from './drop.ts';
 
 /** The whole window takes files, and copied sites. Only while something is held over it there is anything to see. */
 export function DropTarget() {
-  const { model } = usePanel();
+  const { model, surface } = usePanel();
   const isOver = useSignal(false);
   useEffect(() => {
     const ends = [
@@ -21,12 +21,14 @@ export function DropTarget() {
           model.trouble.value = { about: {}, problem: { code: 'notDropped', what, why, next } };
         },
       }),
-      hearClipboard(document, model),
+      hearClipboard(document, model, (text) => {
+        surface.told.value = { text, after: model.log.peek().at(-1)?.number ?? 0 };
+      }),
     ];
     return () => {
       for (const end of ends) end();
     };
-  }, [model]);
+  }, [model, surface]);
   return isOver.value ? (
     <div class="drop-target">
       <p>Let go here: a layout opens, a picture lies under the plan.</p>

@@ -126,7 +126,7 @@ test(
 );
 
 test(
-  'files that are dropped: a layout opens, what is none says so and what is open stays; a newer one is not saved over',
+  'files that are dropped: a layout opens, what is none says so and what is open stays; a site goes through the clipboard',
   async () => {
     rig = await openRig();
     const { page } = rig;
@@ -158,6 +158,17 @@ test(
     await page.getByText('The file has version 4; this Amberwick knows versions up to 1.').waitFor();
     await page.getByText('sites[2] (Harbour Crossing) is left out.').waitFor();
     expect(existsSync(join(rig.folder, 'data', 'Layouts'))).toBe(false);
+
+    // The site at hand goes through the clipboard as text.
+    const pasted = await page.evaluate(() => {
+      const data = new DataTransfer();
+      for (const name of ['copy', 'paste']) {
+        document.body.dispatchEvent(new ClipboardEvent(name, { bubbles: true, cancelable: true, clipboardData: data }));
+      }
+      return data.getData('text/plain');
+    });
+    expect(JSON.parse(pasted)).toMatchObject({ format: 'amberwick-site', site: { id: 'market-cross' } });
+    await happened(page, /^Pasted Market Cross 2\.$/);
     expect(rig.complaints).toEqual([]);
   },
   LONG,
