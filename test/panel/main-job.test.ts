@@ -113,7 +113,7 @@ test(
     await waitForCycle(await watchIntervals(page, 'market-cross'));
     await page.getByRole('button', { name: /^Town board/ }).click();
     await page.getByLabel('Speed').selectOption('1');
-    await page.getByRole('button', { name: 'Close' }).click();
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
 
     // Nudge while it runs: planned, running and kept stand apart.
     await green(page)
@@ -140,7 +140,7 @@ test(
     expect(await page.locator('.lamp:not([data-look="unknown"])').count()).toBe(0);
     await page.getByRole('switch').click();
     await boardSays(page, 'runs this layout, other times, kept');
-    await page.getByRole('button', { name: 'Close' }).click();
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
     expect(await greenTime(page)).toBe('22.0 s');
 
     // The log, read back from its file.

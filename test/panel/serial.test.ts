@@ -41,7 +41,7 @@ test('a board at a serial device: connect, send, watch a cycle, nudge, keep, pow
   await boardSays(page, 'runs nothing');
   await page.getByRole('article', { name: 'Town board' }).getByRole('button', { name: 'Send' }).click();
   await boardSays(page, 'runs this layout, not kept');
-  await page.getByRole('button', { name: 'Close' }).click();
+  await page.getByRole('button', { name: 'Close', exact: true }).click();
   const seen = await watchIntervals(page, 'market-cross');
   await expect.poll(async () => new Set(await seen()).size, { timeout: 90_000 }).toBeGreaterThan(6);
 
