@@ -8,6 +8,7 @@ const WHOLE_APP = [
   'test/mutations/panel.test.ts',
   'test/shell/*.test.ts',
   'test/packaging/{build,other-systems}.test.ts',
+  'test/a11y/{every-screen,lamps,listen,pictures}.test.ts',
 ];
 
 /** Files that wait for devices at the rate of their line: most of the time they do nothing. */

@@ -80,7 +80,7 @@ function WalkButton({ points, at, board, when }: Props & { readonly when: string
     <button
       type="button"
       class="button"
-      aria-label={`Go to the times of ${when}`}
+      aria-label={`Go there: the times of ${when}`}
       aria-disabled={!isRunning}
       onClick={() => {
         if (isRunning) void walkTo(model, board, points, at, when);

@@ -69,7 +69,7 @@ export function DialMore({ times, id }: { readonly times: DialTimes; readonly id
               <button
                 type="button"
                 class="button"
-                aria-label={`Take into the plan: ${name}`}
+                aria-label={`Into the plan (${signed(running - planned)}): ${name}`}
                 onClick={() => void takeIntoPlan(model, [times])}
               >
                 Into the plan ({signed(running - planned)})

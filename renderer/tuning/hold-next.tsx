@@ -23,12 +23,12 @@ export function HoldNext({ site }: { readonly site: OpenSite }) {
             class="button"
             aria-pressed={isArmed}
             aria-disabled={!isReady}
-            aria-label={`Hold at the next ${label}`}
             onClick={() => {
               if (!isReady) return;
               void model.ask('holdAt', { board: site.board, site: site.number, rows: isArmed ? [] : [...rows] });
             }}
           >
+            <span class="unseen">Hold at the next </span>
             {label}
             {isArmed && <b> waits</b>}
           </button>

@@ -117,7 +117,7 @@ test('what differs is one list, from which a time goes into the plan', async () 
 test('every change is listed, and any moment of the evening can be gone back to, and on again', async () => {
   const { page } = rig;
   await page.keyboard.press('j');
-  await page.getByRole('button', { name: 'Go to the times of the beginning' }).click();
+  await page.getByRole('button', { name: 'Go there: the times of the beginning' }).click();
   await happened(page, /^Went to the times of the beginning on Town board: /);
   await page.getByText('These run now.').first().waitFor();
   await page.keyboard.press('Escape');
@@ -128,7 +128,7 @@ test('every change is listed, and any moment of the evening can be gone back to,
 
 test('a limit is overridden with a reason that goes into the log; sending brings it, and the times stay', async () => {
   const { page } = rig;
-  await page.getByRole('button', { name: 'Limits and more: Green, Fore Street' }).click();
+  await page.getByRole('button', { name: /^Limits and more: Green, Fore Street/ }).click();
   await page.getByText('maximum green up to 255 s').first().waitFor();
   await page.getByRole('button', { name: 'Other limits: Green, Fore Street' }).click();
   await page.getByLabel('Greatest: Green, Fore Street').fill('5:00');
