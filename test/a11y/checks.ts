@@ -61,6 +61,24 @@ export function tooSmall(page: Page, px: number, within = '#panel'): Promise<str
   );
 }
 
+/** Letters on the screen lower than so many CSS pixels, by the element that has them. */
+export function tooFine(page: Page, px: number): Promise<string[]> {
+  return page.evaluate((least) => {
+    const out = new Set<string>();
+    for (const it of document.querySelectorAll('#panel *')) {
+      const hasText = [...it.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim());
+      if (!hasText || it.getClientRects().length === 0 || it.matches('option, title')) continue;
+      let size = Number.parseFloat(getComputedStyle(it).fontSize);
+      if (it instanceof SVGGraphicsElement) {
+        const matrix = it.getScreenCTM();
+        if (matrix) size *= Math.hypot(matrix.a, matrix.b);
+      }
+      if (size < least - 0.05) out.add(`${it.tagName} ${it.getAttribute('class')}: ${size.toFixed(1)}`);
+    }
+    return [...out];
+  }, px);
+}
+
 /** What sticks out sideways: WCAG 1.4.10, reflow. Plans are exempt there, as are charts; a region that scrolls says so itself. */
 export function sideways(page: Page): Promise<string[]> {
   return page.evaluate(() => {

@@ -6,11 +6,13 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { SCREENS, type Screen } from '../../scripts/screens/screens.ts';
 import { type Bench, inTheme, openBench, settled, USUAL, ZOOMED } from './bench.ts';
-import { focused, moving, outOfReach, sideways, tooSmall, violations } from './checks.ts';
+import { focused, moving, outOfReach, sideways, tooFine, tooSmall, violations } from './checks.ts';
 import { STATES, WELCOME } from './states.ts';
 
 /** 2.75rem: `--touch`. */
 const TOUCH = 44;
+/** Least height of letters. */
+const LETTERS = 14;
 
 let bench: Bench;
 let page: Page;
@@ -25,6 +27,7 @@ async function lookAt(screen: Screen, welcomed = true): Promise<void> {
   await bench.show(screen, { welcomed });
   expect.soft(await violations(page), 'dark').toEqual([]);
   expect.soft(await tooSmall(page, TOUCH), 'targets').toEqual([]);
+  expect.soft(await tooFine(page, LETTERS), 'letters').toEqual([]);
   expect.soft(await moving(page), 'motion').toEqual([]);
   await inTheme(page, 'light');
   expect.soft(await violations(page), 'light').toEqual([]);

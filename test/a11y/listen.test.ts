@@ -18,7 +18,7 @@ const show = (distance: 'room' | 'layout' | 'desk', theme: 'dark' | 'light' = 'd
 test('every head says which of its lamps are lit, every dial what it is and its time', async () => {
   await show('layout');
   const tree = await page.locator('#panel').ariaSnapshot();
-  for (const name of ['Fore Street, from the east', 'Fore Street, from the west', 'Shop side', 'Quay side'])
+  for (const name of ['Fore Street, from the east', 'Fore Street, from the west', 'Shop side', 'Harbour side'])
     expect(tree).toMatch(new RegExp(`"${name}: (red|amber|green|red with amber|dark)`));
   const heads = await page.evaluate(() =>
     [...document.querySelectorAll('.plan .lamp')].map((it) => it.closest('.symbol')?.getAttribute('aria-label') ?? ''),
@@ -84,7 +84,7 @@ async function walk(most: number): Promise<{ name: string; outline: number; cont
     const stop = await page.evaluate(() => {
       const it = document.activeElement;
       if (!it || it === document.body) return null;
-      const style = getComputedStyle(it.closest('svg') === null ? it : (it.querySelector('.grip') ?? it));
+      const style = getComputedStyle(it.closest('svg') === null ? it : (it.querySelector('.label-ground') ?? it));
       const grounds: string[] = [];
       for (let at: Element | null = it.parentElement; at; at = at.parentElement)
         grounds.push(getComputedStyle(at).backgroundColor);
@@ -147,7 +147,7 @@ test('the finder keeps the keyboard until it is closed, then gives it back', asy
   await page.keyboard.type('chapel lane');
   await page.keyboard.press('Enter');
   await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('dial-green-2');
-  await page.getByRole('button', { name: 'Chapel Corner', pressed: true }).waitFor();
+  await page.getByRole('button', { name: 'Chapel Corner', exact: true, pressed: true }).waitFor();
 });
 
 test('the menus by the keyboard alone: down, into, by letter, out, back', async () => {
@@ -169,9 +169,9 @@ test('the menus by the keyboard alone: down, into, by letter, out, back', async 
   await page.keyboard.press('Enter');
   await page.keyboard.press('s');
   await page.keyboard.press('Enter');
-  await page.keyboard.press('n');
+  await expect.poll(at).toContain('Next site');
   await page.keyboard.press('Enter');
-  await page.getByRole('button', { name: 'Chapel Corner', pressed: true }).waitFor();
+  await page.getByRole('button', { name: 'Chapel Corner', exact: true, pressed: true }).waitFor();
 });
 
 test('the help lies over a sheet and leaves it as it was', async () => {

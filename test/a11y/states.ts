@@ -73,7 +73,7 @@ export const STATES: readonly Screen[] = [
     open: async (page) => {
       await connect(page, 'bare');
       await doCommand(page, 'write-firmware');
-      await page.locator('.writing').waitFor();
+      await page.locator('.sheet .question').waitFor();
     },
   },
   {

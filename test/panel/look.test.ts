@@ -102,39 +102,6 @@ test('at 200 % zoom the page scrolls down, never sideways, and the dials keep th
   await page.setViewportSize({ width: 1280, height: 720 });
 });
 
-test('every sheet has letters and targets of the same sizes, and never scrolls sideways', async () => {
-  await view('2');
-  for (const [key, label] of [
-    ['c', 'Board and port'],
-    ['d', 'What was said'],
-    ['Shift+D', 'A report for asking for help'],
-    ['n', 'New site'],
-    ['Shift+P', 'Phases: Market Cross'],
-    ['v', 'Greens by traffic: Market Cross'],
-    ['g', 'Green wave'],
-    ['i', 'Lamp check'],
-    ['Shift+I', 'Find my wiring'],
-    ['q', 'Practise faults'],
-    ['Shift+W', 'Wiring'],
-    ['Shift+M', 'Scale and sizes'],
-    ['Shift+U', 'Wiring sheet'],
-    ['?', 'Help'],
-  ] as const) {
-    await page.keyboard.press(key);
-    await page.locator(`.sheet[aria-label="${label}"]`).waitFor();
-    expect((await letters()).filter(([, size]) => size < 13.95)).toEqual([]);
-    expect(await smaller('.sheet button, .sheet select, .sheet .field', 43.9)).toEqual([]);
-    await page.setViewportSize({ width: 640, height: 360 });
-    // The strip below the sheet is drawn anew a frame after the window has its size.
-    await expect.poll(async () => (await overflow()).across).toBe(0);
-    const across = await page.locator('.sheet').evaluate((it) => it.scrollWidth - it.clientWidth);
-    expect(across).toBe(0);
-    await page.setViewportSize({ width: 1280, height: 720 });
-  }
-  await page.keyboard.press('Escape');
-  expect(await page.locator('.sheet').count()).toBe(0);
-});
-
 test('heads, beacons and dials have names for those who listen', async () => {
   await view('2');
   const heads = await page
