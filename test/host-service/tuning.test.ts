@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { EXAMPLE } from '../../electron/host/service/example.ts';
 import { imageCrc } from '../../shared/table/shape.ts';
 import { readChanges } from '../../shared/workbench/changes.ts';
 import { settle } from '../host/fake-clock.ts';
 import { connected, exampleImage } from './rig.ts';
+import { TableBoard } from './table-board.ts';
 
 const AT = { board: 'town' };
 const hex = (image: Uint8Array) => imageCrc(image).toString(16).toUpperCase().padStart(4, '0');
@@ -152,6 +154,29 @@ describe('holding what comes next', () => {
     await call('disconnect', AT);
     expect(board().arms).toEqual([]);
     expect(real.held.size).toBe(0);
+  });
+});
+
+describe('starting together', () => {
+  it('all boards get the word before any has answered; the log says how near they began', async () => {
+    const { call, ports, logged } = await connected();
+    const layout = JSON.parse(EXAMPLE.text);
+    layout.boards.push({ id: 'harbour', name: 'Harbour board', chip: 'atmega328p' });
+    layout.sites[2].board = 'harbour';
+    await call('openText', { name: 'two.json', text: JSON.stringify(layout) });
+    const other = new TableBoard();
+    other.identity = '0000A002';
+    ports.plugged.set('/dev/ttyUSB1', other);
+    await call('connect', { board: 'harbour', port: '/dev/ttyUSB1' });
+    for (const board of ['town', 'harbour']) expect(await call('send', { board })).toMatchObject({ ok: true });
+    const outcome = await call('startTogether', {});
+    expect(outcome).toMatchObject({ ok: true, value: { boards: ['town', 'harbour'], within: expect.any(Number) } });
+    expect(other.line.words()).toContain('again');
+    expect(logged().at(-1)).toMatch(
+      /^Started all of Town board and Harbour board from the beginning, within \d+ ms of each other\.$/,
+    );
+    await call('disconnect', { board: 'harbour' });
+    expect(await call('startTogether', {})).toEqual({ ok: true, value: { boards: ['town'], within: null } });
   });
 });
 
