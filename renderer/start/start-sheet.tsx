@@ -75,12 +75,16 @@ function Asking({ it, step }: { readonly it: StartModel; readonly step: Step }) 
       )}
       {step === 'board' && <BoardStep it={it} />}
       {step === 'site' && <SiteStep it={it} />}
-      {step !== 'scale' && (
-        <button type="button" class="button start-back" onClick={() => it.back()}>
-          Back
-        </button>
-      )}
+      {(step === 'practice' || step === 'board') && <Back it={it} />}
     </>
+  );
+}
+
+function Back({ it }: { readonly it: StartModel }) {
+  return (
+    <button type="button" class="button start-back" onClick={() => it.back()}>
+      Back
+    </button>
   );
 }
 
@@ -167,6 +171,7 @@ function SiteStep({ it }: { readonly it: StartModel }) {
         </p>
       ))}
       <div class="row">
+        <Back it={it} />
         <label class="field grow">
           Name of the layout
           <input
