@@ -16,8 +16,19 @@ const SYNOPSIS = 'Workbench for working road lights on scale model layouts';
 /** The media type and the ending of layout files; the type is of the unregistered tree. */
 export const LAYOUT_TYPE = { ext: 'amberwick', mimeType: 'application/x-amberwick-layout+json' } as const;
 
-/** `root` is the folder of the sources, `dist` that of the built panel, shell and licences. */
-export function packageConfig(root: string, dist = join(root, 'dist')): Configuration {
+/** Systems that packages are made for, as Node names them. */
+export type System = 'linux' | 'win32' | 'darwin';
+
+export interface Built {
+  /** Folder of the built panel, shell and licences; by default that of the sources. */
+  readonly dist?: string;
+  /** System that the package is for; by default the one that this runs on. */
+  readonly platform?: System;
+}
+
+/** `root` is the folder of the sources. */
+export function packageConfig(root: string, built: Built = {}): Configuration {
+  const { dist = join(root, 'dist'), platform = process.platform as System } = built;
   const assets = join(root, 'electron', 'package');
   const rules = join(assets, 'linux', RULES);
   return {
@@ -35,7 +46,7 @@ export function packageConfig(root: string, dist = join(root, 'dist')): Configur
       'package.json',
       'firmware/images/**',
       { from: dist, to: 'dist', filter: ['panel/**', 'electron/**', basename(LICENCES_FILE)] },
-      ...modules(root),
+      ...modules(root, platform),
     ],
     // Only what the system itself has to load lies outside the checked archive; its JavaScript stays inside.
     asar: { smartUnpack: false },
@@ -50,7 +61,8 @@ export function packageConfig(root: string, dist = join(root, 'dist')): Configur
         name: 'Amberwick layout',
         description: 'Amberwick layout',
         role: 'Editor',
-        icon: join(assets, 'icons', 'icon'),
+        // Its own file: on macOS both lie in one folder.
+        icon: join(assets, 'icons', 'layout'),
       },
     ],
     publish: null,
@@ -95,17 +107,14 @@ export function packageConfig(root: string, dist = join(root, 'dist')): Configur
   };
 }
 
-/**
- * Everything but the serial library is bundled into `dist` already. Of its binaries those of other systems stay at
- * home; `${platform}` is the one that the package is for.
- */
-function modules(root: string): string[] {
+/** Everything but the serial library is bundled into `dist` already. Of its binaries those of other systems stay at home. */
+function modules(root: string, platform: System): string[] {
   const lock = JSON.parse(readFileSync(join(root, 'package-lock.json'), 'utf8'));
   const wanted = withDependencies(lock, 'serialport');
   return [
     '!node_modules/**',
     ...wanted.map((place) => `${place}/**`),
     ...wanted.map((place) => `!${place}/**/*.{ts,map,md,gyp,cc,cpp,h,mm}`),
-    ...[`!${NATIVE}/**`, `${NATIVE}/\${platform}-*/**`],
+    ...[`!${NATIVE}/**`, `${NATIVE}/${platform}-*/**`],
   ];
 }

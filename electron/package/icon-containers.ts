@@ -41,9 +41,13 @@ export function icoOf(pictures: Pictures): Buffer {
   return Buffer.concat([header, ...entries, ...images.map(({ data }) => data)]);
 }
 
-/** `icns`, the length of all, then for each picture its type, the length with these 8 bytes, and the PNG. */
-export function icnsOf(pictures: Pictures): Buffer {
-  const parts = ICNS_TYPES.map(([type, edge]) => chunk(type, pictureOf(pictures, edge)));
+/**
+ * `icns`, the length of all, then for each picture its type, the length with these 8 bytes, and the PNG. `most` is the
+ * largest edge that is put in.
+ */
+export function icnsOf(pictures: Pictures, most = 1024): Buffer {
+  const types = ICNS_TYPES.filter(([, edge]) => edge <= most);
+  const parts = types.map(([type, edge]) => chunk(type, pictureOf(pictures, edge)));
   return chunk('icns', Buffer.concat(parts));
 }
 

@@ -41,7 +41,7 @@ beforeAll(async () => {
   standInElectron(join(folder, 'electron'), 'electron');
   vi.stubEnv('APPIMAGE_TOOLS_PATH', appImageTools(join(folder, 'tools')));
   await buildParts(root, folder);
-  const config = packageConfig(root, join(folder, 'dist'));
+  const config = packageConfig(root, { dist: join(folder, 'dist'), platform: 'linux' });
   const output = join(folder, 'out');
   await build({
     projectDir: root,

@@ -133,6 +133,15 @@ describe('the icon', () => {
     expect(found).toEqual({ ic11: 32, ic12: 64, ic07: 128, ic13: 256, ic08: 256, ic14: 512, ic09: 512, ic10: 1024 });
   });
 
+  it('of layout files is another file, as both lie in one folder on macOS', () => {
+    const icns = readFileSync(join(assets, 'icons', 'layout.icns'));
+    expect(icns.readUInt32BE(4)).toBe(icns.length);
+    const config = packageConfig(root);
+    const [association] = [config.fileAssociations ?? []].flat();
+    expect(`${association?.icon}.icns`).toBe(join(assets, 'icons', 'layout.icns'));
+    expect(config.mac?.icon).not.toBe(`${association?.icon}.icns`);
+  });
+
   it('cannot be put together from less', () => {
     expect(() => icoOf(new Map())).toThrow('no picture of 16 pixels');
     expect(() => icnsOf(new Map([[32, new Uint8Array(8)]]))).toThrow('no picture of 64 pixels');

@@ -5,17 +5,18 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-export const SENTINEL = 'dL7pKGdnNz796PbbjQWNKmHXBZaB9tsX';
+const SENTINEL = 'dL7pKGdnNz796PbbjQWNKmHXBZaB9tsX';
 /** Run as Node, cookies, NODE_OPTIONS, inspect, asar integrity, only asar, snapshot, file privileges. */
 const DEFAULTS = '10110001';
+
+export const WIRE = Buffer.concat([Buffer.from(SENTINEL), Buffer.from([1, DEFAULTS.length]), Buffer.from(DEFAULTS)]);
 
 /** `name` is that of the program. */
 export function standInElectron(folder: string, name: string): void {
   mkdirSync(join(folder, 'locales'), { recursive: true });
   mkdirSync(join(folder, 'resources'), { recursive: true });
-  const wire = Buffer.concat([Buffer.from(SENTINEL), Buffer.from([1, DEFAULTS.length]), Buffer.from(DEFAULTS)]);
   const filling = Buffer.alloc(1000, 0x5a);
-  writeFileSync(join(folder, name), Buffer.concat([filling, wire, filling]), { mode: 0o755 });
+  writeFileSync(join(folder, name), Buffer.concat([filling, WIRE, filling]), { mode: 0o755 });
   writeFileSync(join(folder, 'chrome-sandbox'), 'stand-in', { mode: 0o755 });
   for (const language of ['en-GB', 'en-US', 'de', 'fr']) writeFileSync(join(folder, 'locales', `${language}.pak`), '');
   writeFileSync(join(folder, 'LICENSE'), 'of Electron');
