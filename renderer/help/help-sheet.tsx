@@ -45,7 +45,7 @@ export function HelpSheet() {
         )}
       </div>
       <p class="help-count" role="status">
-        {isSearch && (found.length === 0 ? 'Nothing found. Try another word.' : `${countOf(found)} places found.`)}
+        {isSearch && countWords(countOf(found))}
       </p>
       {isSearch
         ? found.map((it) => <Part key={it.id} chapter={it} onOpen={() => show(it.id)} />)
@@ -54,6 +54,11 @@ export function HelpSheet() {
           : [<Contents key="contents" onOpen={show} />]}
     </div>
   );
+}
+
+function countWords(count: number): string {
+  if (count === 0) return 'Nothing found. Try another word.';
+  return count === 1 ? '1 place found.' : `${count} places found.`;
 }
 
 interface PartProps {

@@ -183,7 +183,7 @@ test('the help lies over a sheet and leaves it as it was', async () => {
   await page.getByRole('button', { name: 'Help about New site' }).click();
   await page.getByRole('heading', { name: 'The plan', exact: true }).waitFor();
   await page.getByRole('searchbox').fill('fumes');
-  await page.getByText('1 places found.').or(page.getByText('1 place found.')).waitFor();
+  await page.getByText('1 place found.').waitFor();
   await page.keyboard.press('Escape');
   await page.locator('.sheet[aria-label="Help"]').waitFor({ state: 'detached' });
   expect(await typed.inputValue()).toBe('Smithy Lane');
