@@ -1,7 +1,7 @@
 /** Files with things that this program does not know: told about, and not lost. */
 import { describe, expect, it } from 'vitest';
-import { moveSite } from '../../shared/layout/plan-edit/stand.ts';
 import { parseLayout } from '../../shared/layout/parse.ts';
+import { moveSite } from '../../shared/layout/plan-edit/stand.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
 import { type Edits, edited, type Loose, layoutWithRows, smallLayout } from './small.ts';
 

@@ -1,4 +1,5 @@
 /** New sites, the larger board and taking away, as a person at the panel does it. */
+import { signal } from '@preact/signals';
 import { expect, test } from 'vitest';
 import { commandById } from '../../renderer/commands/all.ts';
 import type { Surface } from '../../renderer/model/surface.ts';
@@ -69,11 +70,14 @@ test('the site at hand is taken away; the last one stays', async () => {
   ]);
 });
 
-test('the layout is saved as it is open, under its name', async () => {
+test('a copy of the layout is handed over as it is open, under its name', async () => {
   const { model } = await openBench();
   const saved: [string, string][] = [];
-  const files = { saveFile: (name: string, text: string) => saved.push([name, text]) } as unknown as Surface;
-  await commandById('save-layout').run(model, files);
+  const files = {
+    sheet: signal(null),
+    saveFile: (name: string, text: string) => saved.push([name, text]),
+  } as unknown as Surface;
+  await commandById('save-copy').run(model, files);
   expect(saved).toEqual([['penmarrow.json', PENMARROW]]);
 });
 
