@@ -1,8 +1,9 @@
 /**
  * The long proofs: the same tests as in `npm test`, run for much longer.
- * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--cuts C] [--kills K] [--days D] [--seed S] [--only NAME]`;
- * NAME is edges, tables, flips, currents, loaders, kinds, probes, glow, line, fuzz, unplugs, cuts, kills, simavr or years. The
- * results are written to build/soak.json.
+ * `npm run soak -- [--hours H] [--runs N] [--unplugs U] [--cuts C] [--kills K] [--files F]
+ * [--walks W] [--days D] [--seed S] [--only NAME]`;
+ * NAME is edges, tables, flips, currents, loaders, kinds, probes, glow, line, fuzz, unplugs, cuts, kills, simavr, files,
+ * walks or years. The results are written to build/soak.json.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
@@ -20,6 +21,8 @@ const { values } = parseArgs({
     uploads: { type: 'string', default: '10000' },
     bytes: { type: 'string', default: '50000000' },
     days: { type: 'string', default: '30' },
+    files: { type: 'string', default: '2000' },
+    walks: { type: 'string', default: '1000' },
     seed: { type: 'string' },
     only: { type: 'string' },
   },
@@ -58,6 +61,11 @@ const PARTS: Readonly<Record<string, { readonly what: string; readonly files: re
   },
   kills: { what: `the host killed ${values.kills} times`, files: ['test/chaos/kill.test.ts'] },
   simavr: { what: 'the shipped images in a second emulator', files: ['test/simavr'] },
+  files: {
+    what: `${values.files} layout files that went wrong, a tenth of them opened in the panel`,
+    files: ['test/mutations'],
+  },
+  walks: { what: `${values.walks} walks through edits, undo and redo`, files: ['test/panel/undo-walks.test.ts'] },
   years: { what: `${values.days} days of 16 sites with random nudges`, files: ['test/years'] },
 };
 const parts = Object.entries(PARTS).filter(([name]) => values.only === undefined || values.only === name);
@@ -92,6 +100,9 @@ const run = spawnSync(
       AMBERWICK_UPLOADS: values.uploads,
       AMBERWICK_FUZZ_BYTES: values.bytes,
       AMBERWICK_DAYS: values.days,
+      AMBERWICK_FILES: values.files,
+      AMBERWICK_OPENED: String(Math.ceil(Number(values.files) / 10)),
+      AMBERWICK_WALKS: values.walks,
       AMBERWICK_EVENTS: '1000000',
       AMBERWICK_SYNC_MINUTES: '60',
       AMBERWICK_GLOW_MINUTES: '60',
