@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { COMMANDS } from '../commands/all.ts';
 import { MENUS, type MenuTitle } from '../commands/command.ts';
 import { usePanel } from '../model/context.ts';
@@ -18,8 +18,9 @@ export function MenuList({ onClose }: Props) {
   const titles = useRef<HTMLDivElement>(null);
   const items = useRef<HTMLDivElement>(null);
   const isKeyed = useRef(false);
-  useEffect(() => titles.current?.querySelector('button')?.focus(), []);
-  useEffect(() => {
+  // At once, so that the next key, however quick, is the menu's.
+  useLayoutEffect(() => titles.current?.querySelector('button')?.focus(), []);
+  useLayoutEffect(() => {
     if (open.value && isKeyed.current) items.current?.querySelector('button')?.focus();
     isKeyed.current = false;
   }, [open.value]);

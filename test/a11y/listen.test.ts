@@ -167,6 +167,7 @@ test('the menus by the keyboard alone: down, into, by letter, out, back', async 
   await expect.poll(at).toBe('Menu');
   expect(await page.locator('.menu').count()).toBe(0);
   await page.keyboard.press('Enter');
+  await expect.poll(at).toBe('File');
   await page.keyboard.press('s');
   await page.keyboard.press('Enter');
   await expect.poll(at).toContain('Next site');
