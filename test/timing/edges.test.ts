@@ -12,7 +12,7 @@ const table = withoutSweep(penmarrowBoard().table);
 const HOURS = Number(process.env.AMBERWICK_HOURS ?? 0.5);
 
 /** For the runner only: about a minute of its time for each emulated hour. */
-const TIME_LIMIT = 120_000 + HOURS * 120_000;
+const TIME_LIMIT = 120_000 + HOURS * 1_200_000;
 
 /** The limit of the measured drift: a tick's own jitter, far below one tick. */
 const JITTER_MICROSECONDS = 50;
