@@ -12,6 +12,7 @@ export function RoomView() {
   return (
     <main class="view room">
       <Plan />
+      {!site && <NothingRuns />}
       {site && (
         <section class="room-site" aria-label="Site at hand">
           <div class="room-choice">
@@ -42,5 +43,19 @@ export function RoomView() {
         </section>
       )}
     </main>
+  );
+}
+
+/** No site of the layout could be worked out: an empty place says what to do. */
+function NothingRuns() {
+  const { model } = usePanel();
+  const count = model.open.value.findings.length;
+  return (
+    <section class="room-site" aria-label="Site at hand">
+      <h2 class="room-nothing">{model.open.value.layout?.name ?? 'No layout is open'}</h2>
+      <p class="room-nothing">
+        {count === 0 ? 'No site can be shown yet.' : `Nothing can run. The desk says why: findings, ${count}.`}
+      </p>
+    </section>
   );
 }

@@ -69,7 +69,7 @@ test(
     await first.presses('Control+z');
     await first.reads(/^Undid: Took Market Cross away\.$/);
     await first.presses('Shift+M');
-    await first.page.getByLabel('Scale', { exact: true }).selectOption('HO');
+    await first.page.getByRole('combobox', { name: /^Scale/ }).selectOption('HO');
     await first.reads(/^Chose the scale /);
     await first.presses('Escape');
     // One more time is on its way while the process dies.
@@ -86,7 +86,7 @@ test(
     await next.seesBoard('runs this layout, (other times, )?kept');
     await next.seesTime('green-1', '20.0 s');
     await next.presses('Shift+M');
-    expect(await next.page.getByLabel('Scale', { exact: true }).inputValue()).toBe('HO');
+    expect(await next.page.getByRole('combobox', { name: /^Scale/ }).inputValue()).toBe('HO');
     await next.presses('Escape');
     await next.seesLampsGlow();
     // The evening goes on: a change, and back.

@@ -98,7 +98,8 @@ export class Person {
   /** Point by point with the pointer; `points` are mm from the left and from the back of the baseboard. */
   async drawsRoad(points: readonly (readonly [number, number])[]): Promise<void> {
     await this.clicks('Draw a road');
-    for (const [x, y] of points) {
+    await this.page.locator('#road-cursor').waitFor();
+    for (const [index, [x, y]] of points.entries()) {
       const at = await this.page.locator('svg.town').evaluate(
         (svg, point) => {
           const matrix = (svg as SVGSVGElement).getScreenCTM() ?? undefined;
@@ -109,6 +110,7 @@ export class Person {
       );
       this.actions++;
       await this.page.mouse.click(at.left, at.top);
+      await this.page.getByText(index === 0 ? '1 point set.' : `${index + 1} points set.`).waitFor();
     }
     await this.clicks('End the road here');
   }
