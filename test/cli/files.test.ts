@@ -41,7 +41,6 @@ describe('check', () => {
     ['a missing file', () => join(folder, 'none.json')],
     ['half a file', () => changed('half.json', '"boards": [', '')],
     ['another format', () => changed('format.json', 'amberwick-layout', 'shopping-list')],
-    ['a newer version', () => changed('newer.json', '"version": 1', '"version": 99')],
   ])('%s ends with 2, with JSON as well as without', async (_, file) => {
     const plain = await typed('check', file());
     expect([plain.exit, plain.out]).toEqual([2, '']);
@@ -51,6 +50,13 @@ describe('check', () => {
     expect(json.json()).toMatchObject({ ok: false });
     const { findings, problem } = json.json();
     expect(findings.length + (problem ? 1 : 0)).toBe(1);
+  });
+
+  test('a file of a newer version is read as far as it is understood, and that is told', async () => {
+    const { exit, out, err } = await typed('check', changed('newer.json', '"version": 1', '"version": 99'));
+    expect(exit).toBe(1);
+    expect(out).toContain('Town board: 3 sites, 14 lamps');
+    expect(err).toMatch(/^warning at version: The file has version 99; .*\n {2}\S.*\n {2}\S/);
   });
 
   test('with --json a finding has all its parts', async () => {
