@@ -1,4 +1,4 @@
-import { useSignal } from '@preact/signals';
+import { TypedField } from '../fields/typed-field.tsx';
 import { figureHint, type Quantity, readFigure } from './figure.ts';
 
 interface Props {
@@ -12,44 +12,20 @@ interface Props {
   onSet(value: number | undefined): void;
 }
 
-/** A figure of a lamp or a board; empty means the usual one. Taken with Enter or when the field is left. */
+/** A figure of a lamp or a board; empty means the usual one. */
 export function FigureField({ label, unit, quantity, value, usual, onSet }: Props) {
-  const typed = useSignal<string | null>(null);
-  const wrong = useSignal(false);
-  const take = (): void => {
-    if (typed.value === null) return;
-    const read = readFigure(typed.value, quantity);
-    wrong.value = read === null;
-    if (read === null) return;
-    typed.value = null;
-    if (read !== value) onSet(read);
-  };
   return (
-    <label class="figure-field">
-      <span>{label}</span>
-      <input
-        class="remark"
-        inputMode="decimal"
-        autoComplete="off"
-        placeholder={usual}
-        value={typed.value ?? value ?? ''}
-        onInput={(event) => {
-          typed.value = event.currentTarget.value;
-        }}
-        onBlur={take}
-        onKeyDown={(event) => {
-          if (event.key === 'Enter') {
-            event.preventDefault();
-            take();
-          } else if (event.key === 'Escape' && typed.value !== null) {
-            event.stopPropagation();
-            typed.value = null;
-            wrong.value = false;
-          }
-        }}
-      />
-      <span>{unit}</span>
-      {wrong.value && <span class="figure-wrong">{figureHint(quantity)}</span>}
-    </label>
+    <TypedField<number | undefined>
+      class="figure-field"
+      label={label}
+      unit={unit}
+      shown={value === undefined ? '' : String(value)}
+      usual={usual}
+      hint={figureHint(quantity)}
+      read={(text) => readFigure(text, quantity)}
+      onSet={(read) => {
+        if (read !== value) onSet(read);
+      }}
+    />
   );
 }

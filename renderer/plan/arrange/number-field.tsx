@@ -1,4 +1,4 @@
-import { useSignal } from '@preact/signals';
+import { TypedField } from '../../fields/typed-field.tsx';
 
 interface Props {
   readonly label: string;
@@ -24,45 +24,19 @@ export function readNumber(text: string, unit: Props['unit']): number | null {
   return factor === undefined ? null : Number((Number(figure.replace(',', '.')) * factor).toPrecision(9));
 }
 
-/** Taken with Enter or when the field is left; what cannot be read stays, with a word on what can. */
 export function NumberField({ label, unit, value, id, onSet }: Props) {
-  const typed = useSignal<string | null>(null);
-  const wrong = useSignal(false);
-  const take = (): void => {
-    if (typed.value === null) return;
-    const read = readNumber(typed.value, unit);
-    wrong.value = read === null;
-    if (read === null) return;
-    typed.value = null;
-    if (read !== value) onSet(read);
-  };
   return (
-    <label class="number-field">
-      <span>{label}</span>
-      <input
-        class="remark"
-        {...(id ? { id } : {})}
-        inputMode="decimal"
-        autoComplete="off"
-        value={typed.value ?? (value === undefined ? '' : String(Math.round(value * 10) / 10))}
-        aria-invalid={wrong.value}
-        onInput={(event) => {
-          typed.value = event.currentTarget.value;
-        }}
-        onBlur={take}
-        onKeyDown={(event) => {
-          if (event.key === 'Enter') {
-            event.preventDefault();
-            take();
-          } else if (event.key === 'Escape' && typed.value !== null) {
-            event.stopPropagation();
-            typed.value = null;
-            wrong.value = false;
-          }
-        }}
-      />
-      <span>{unit}</span>
-      {wrong.value && <span class="number-wrong">{HINTS[unit]}</span>}
-    </label>
+    <TypedField<number>
+      class="number-field"
+      label={label}
+      unit={unit}
+      shown={value === undefined ? '' : String(Math.round(value * 10) / 10)}
+      {...(id ? { id } : {})}
+      hint={HINTS[unit]}
+      read={(text) => readNumber(text, unit)}
+      onSet={(read) => {
+        if (read !== value) onSet(read);
+      }}
+    />
   );
 }
