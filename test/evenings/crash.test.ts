@@ -82,7 +82,7 @@ test(
 
     const next = new Person(await start());
     await next.seesTitle('Penmarrow');
-    await next.page.getByText('recovered', { exact: true }).first().waitFor();
+    await next.page.getByText('recovered, not saved', { exact: true }).waitFor();
     await next.seesBoard('runs this layout, (other times, )?kept');
     await next.seesTime('green-1', '20.0 s');
     await next.presses('Shift+M');

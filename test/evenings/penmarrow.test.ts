@@ -1,4 +1,6 @@
 /** A long evening: the example town built from nothing, by hand, until it runs and is kept. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
 import { parseLayout } from '../../shared/layout/parse.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
@@ -17,9 +19,9 @@ type Spot = readonly [number, number];
 
 /** mm from the left and from the back. Fore Street is there already, at 400. */
 const ROADS: readonly (readonly [name: string, ...points: Spot[]])[] = [
-  ['Quay Hill', [300, 0], [300, 680]],
-  ['Harbour Road', [300, 680], [1200, 680]],
-  ['Chapel Lane', [900, 400], [900, 0]],
+  ['Quay Hill', [640, 0], [640, 680]],
+  ['Harbour Road', [640, 680], [1190, 680]],
+  ['Chapel Lane', [1000, 400], [1000, 0]],
 ];
 
 const SITES = [
@@ -29,16 +31,24 @@ const SITES = [
 ] as const;
 
 const TIMES = [
-  ['Market Cross', 'green-1', '18'],
-  ['Market Cross', 'green-2', '12'],
-  ['Chapel Corner', 'green-1', '25'],
-  ['Chapel Corner', 'green-2', '9'],
+  ['Market Cross', 'Fore Street', '18'],
+  ['Market Cross', 'Quay Hill', '12'],
+  ['Chapel Corner', 'Fore Street', '25'],
+  ['Chapel Corner', 'Chapel Lane', '9'],
 ] as const;
 
 function layoutOf(text: string): Layout {
   const { layout, findings } = parseLayout(text);
   if (!layout) throw new Error(findings[0]?.what);
   return layout;
+}
+
+type Junction = Extract<Layout['sites'][number], { kind: 'junction' }>;
+
+/** `Fore Street 18`: which street has how long, in whatever order. */
+function greensOf({ phases, stages }: Junction): string[] {
+  const nameOf = (id: string | undefined): string => phases.find((phase) => phase.id === id)?.name ?? '';
+  return stages.map((stage) => `${nameOf(stage.phases[0])} ${stage.green}`).sort();
 }
 
 /** What makes the town this town; places and pins are everybody's own. */
@@ -52,12 +62,11 @@ function essence(layout: Layout) {
     sites: layout.sites.map((site) => ({
       kind: site.kind,
       name: site.name,
-      phases: site.kind === 'junction' ? site.phases.map(({ name }) => name) : [],
       heads: site.kind === 'junction' ? (site.heads?.length ?? 0) : 0,
-      greens: site.kind === 'junction' ? site.stages.map(({ green }) => green) : [],
+      greens: site.kind === 'junction' ? greensOf(site) : [],
     })),
     lamps: lampPlaces(layout, layout.boards[0]?.id ?? '').map(({ output }) => output !== null),
-    rows: boards.flatMap(({ table }) => table.programs.map(({ rows }) => rows.length)),
+    runs: boards.map(({ table }) => table.sites.length),
   };
 }
 
@@ -106,8 +115,10 @@ test(
 
     await person.presses('Shift+S');
     await person.seesBoard('runs this layout, not kept');
-    for (const [site, dial, time] of TIMES) {
+    for (const [site, street, time] of TIMES) {
       await person.takesInHand(site);
+      const green = page.getByRole('spinbutton', { name: `Green, ${street}`, exact: true });
+      const dial = ((await green.getAttribute('id')) ?? '').replace('dial-', '');
       await person.setsTime(dial, time);
       await person.seesTime(dial, `${time}.0 s`);
       await person.letsGo();
@@ -120,7 +131,9 @@ test(
     await person.seesBoard('runs this layout, kept');
     await person.seesLampsGlow();
 
-    const built = layoutOf(await person.savesACopy());
+    await person.savesAs('Penmarrow');
+    const file = join(rig.folder, 'data', 'Layouts', 'Penmarrow.amberwick');
+    const built = layoutOf(readFileSync(file, 'utf8'));
     expect(essence(built)).toEqual(essence(layoutOf(PENMARROW)));
     expect(compileLayout(built).findings).toEqual([]);
     expect(rig.complaints).toEqual([]);

@@ -42,6 +42,8 @@ export class Person {
   /** The line at the foot of the screen, which says what was done. */
   async reads(words: RegExp): Promise<void> {
     await this.page.locator('.happened', { hasText: words }).waitFor();
+    // Nobody presses the next key in the same instant.
+    await this.page.waitForTimeout(300);
   }
 
   async seesBoard(words: string): Promise<void> {
@@ -123,13 +125,12 @@ export class Person {
     await this.presses('w');
   }
 
-  /** What the open layout says, as a file that is saved elsewhere has it. */
-  async savesACopy(command = 'Save a copy'): Promise<string> {
-    const download = this.page.waitForEvent('download');
-    await this.clicks(command);
-    const stream = await (await download).createReadStream();
-    const parts: Buffer[] = [];
-    for await (const part of stream) parts.push(part as Buffer);
-    return Buffer.concat(parts).toString('utf8');
+  /** Into the folder of layouts, for the first time. */
+  async savesAs(name: string): Promise<void> {
+    await this.letsGo();
+    await this.presses('Control+s');
+    await this.page.getByLabel('Name of the file').fill(name);
+    await this.presses('Enter');
+    await this.reads(new RegExp(`^Saved ${name}\\.amberwick\\.$`));
   }
 }
