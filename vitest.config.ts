@@ -16,7 +16,12 @@ const WHOLE_APP = [
 const DEVICES = ['test/chaos/*.test.ts', 'test/loader/{life,avrdude}.test.ts'];
 
 // Emulated hours and property tests take their time; nothing is asserted about it.
-const patience = { testTimeout: 120_000, hookTimeout: 120_000 };
+const patience = {
+  testTimeout: 120_000,
+  hookTimeout: 120_000,
+  // What a busy computer shows late has not failed.
+  expect: { poll: { timeout: 60_000, interval: 100 } },
+};
 
 export default defineConfig({
   test: {

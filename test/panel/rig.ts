@@ -17,6 +17,8 @@ export interface Rig {
   /** Everything that the page complained about; empty in good health. */
   readonly complaints: string[];
   readonly folder: string;
+  /** The built panel. */
+  readonly panelFolder: string;
   close(): Promise<void>;
 }
 
@@ -61,6 +63,7 @@ export async function openRig({ onLevels, serial, welcomed = true, prepare }: Ri
     page,
     complaints,
     folder,
+    panelFolder,
     close: async () => {
       await browser.close();
       await served.close();

@@ -106,7 +106,7 @@ test(
     });
     await desktop.route('http://panel.example/**', (route) => {
       const { pathname } = new URL(route.request().url());
-      const path = join(rig.folder, 'panel', pathname === '/' ? 'index.html' : pathname);
+      const path = join(rig.panelFolder, pathname === '/' ? 'index.html' : pathname);
       return route.fulfill({ path, headers: { ...panelHeaders(null), 'Content-Type': typeOf(path) } });
     });
     await desktop.goto('http://panel.example/');
