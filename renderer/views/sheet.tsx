@@ -58,14 +58,19 @@ interface Props {
 function SheetFrame({ label, class: more, isUnder, onHelp, children }: Props) {
   const { surface } = usePanel();
   const sheet = useRef<HTMLElement>(null);
+  // As it is drawn for the first time: a field of the sheet takes the keyboard before any effect of the frame runs.
+  const opener = useRef(document.activeElement);
   useEffect(() => {
-    const before = document.activeElement;
+    const before = opener.current;
     // Something in the sheet may have taken the keyboard already.
-    if (!sheet.current?.contains(before)) sheet.current?.focus();
+    if (!sheet.current?.contains(document.activeElement)) sheet.current?.focus();
     return () => {
       // What lay under it may only just come back into sight.
       queueMicrotask(() => {
-        if (before instanceof HTMLElement && before.isConnected) before.focus();
+        if (!(before instanceof HTMLElement)) return;
+        // Another size of the window may have drawn it anew.
+        const there = before.isConnected ? before : document.getElementById(before.id);
+        there?.focus();
       });
     };
   }, []);

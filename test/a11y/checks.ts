@@ -7,16 +7,19 @@ const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-prac
 const LABEL_IN_NAME = 'label-content-name-mismatch';
 const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 
+/** Rules about colours: all that another look can break. */
+export const COLOURS: readonly string[] = ['color-contrast', 'link-in-text-block'];
+
 /** Violations found by axe-core, each in one line: rule, where, why. */
-export async function violations(page: Page): Promise<string[]> {
+export async function violations(page: Page, rules: readonly string[] | null = null): Promise<string[]> {
   if (!(await page.evaluate(() => 'axe' in window))) await page.addScriptTag({ path: AXE });
   const results = await page.evaluate(
-    async ([tags, labels]) => {
+    async ([tags, wanted, labels]) => {
       const { axe } = window as unknown as { axe: typeof import('axe-core') };
       const most = await axe.run(document, {
-        runOnly: { type: 'tag', values: [...tags] },
+        runOnly: wanted ? { type: 'rule', values: [...wanted] } : { type: 'tag', values: [...tags] },
         resultTypes: ['violations'],
-        rules: { [labels]: { enabled: false } },
+        ...(wanted ? {} : { rules: { [labels]: { enabled: false } } }),
       });
       // Letters in lamps are drawn, and keys are told by aria-keyshortcuts: this one rule would take both for words of the button.
       const without = document.createElement('style');
@@ -29,7 +32,7 @@ export async function violations(page: Page): Promise<string[]> {
       without.remove();
       return [...most.violations, ...named.violations];
     },
-    [TAGS, LABEL_IN_NAME] as const,
+    [TAGS, rules, LABEL_IN_NAME] as const,
   );
   return results.flatMap(({ id, nodes }) =>
     nodes.map((it) => `${id}: ${it.target.join(' ')}: ${it.failureSummary?.split('\n').slice(1).join(' ').trim()}`),
