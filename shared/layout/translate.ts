@@ -148,13 +148,21 @@ function translate(issue: Issue, document: unknown): Finding[] {
 }
 
 function unknownKey(path: string, key: string): Finding {
-  const meant = nearest(key, [...knownKeys(layoutJsonSchema())]);
+  const meant = nearest(key, fieldNames());
   return warning('unknown-key', path, {
     what: `Nothing is called "${key.length > 40 ? `${key.slice(0, 40)}…` : key}" here.`,
     why: 'It is not used. It stays in the file when that is saved.',
     cure:
       meant === null ? 'Check the spelling, or take it out.' : `Write "${meant}" if you meant that, or take it out.`,
   });
+}
+
+let names: readonly string[] | null = null;
+
+/** Worked out once: a file of a newer program may have hundreds of names that are not known. */
+function fieldNames(): readonly string[] {
+  names ??= [...knownKeys(layoutJsonSchema())];
+  return names;
 }
 
 /** All names of fields anywhere in the document. */

@@ -60,8 +60,9 @@ export class Outputs {
     const number = pinNumber(pin, chip);
     if (number === null) {
       const last = CAPACITY[chip].pins - FIRST_ANALOGUE[chip];
+      const told = `${pin}`.length > 20 ? `${`${pin}`.slice(0, 20)}…` : pin;
       return this.refuse('unknown-pin', path, {
-        what: `${this.board.name} has no pin "${pin}".`,
+        what: `${this.board.name} has no pin "${told}".`,
         why: `${who} could not be wired.`,
         cure: `Use D2 to D${FIRST_ANALOGUE[chip] - 1} or A0 to A${last}.`,
       });

@@ -33,7 +33,7 @@ export function mutatedFile(seed: number): MutatedFile {
 /** Several mutations, each of which leaves something that the schema takes: mistakes in what is meant. */
 function stillLayout(dice: Dice, base: string): Pick<MutatedFile, 'bytes' | 'what'> {
   const so: { text: string; done: string[] } = { text: base, done: [] };
-  for (let tries = dice.int(5, 20); tries > 0; tries--) {
+  for (let tries = dice.int(3, 9); tries > 0; tries--) {
     const { bytes, what } = mutatedTree(dice, so.text, 1);
     const text = Buffer.from(bytes).toString();
     if (!readLayout(JSON.parse(text)).layout) continue;
