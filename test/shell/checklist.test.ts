@@ -104,12 +104,12 @@ describe('the panel in its window', () => {
 
   it('fills the menus of the system, and does what is chosen in them', async () => {
     const items = () => (Menu.shown ?? []).flatMap(({ submenu }) => submenu ?? []);
-    await vi.waitFor(() => expect(items().some(({ id }) => id === 'view-desk')).toBe(true));
+    await vi.waitFor(() => expect(items().some(({ id }) => id === 'view-desk')).toBe(true), 60_000);
     items()
       .find(({ id }) => id === 'view-desk')
       ?.click?.({}, pane, {});
     await page.locator('.app.at-desk').waitFor();
-    await vi.waitFor(() => expect(items().find(({ id }) => id === 'view-desk')?.checked).toBe(true));
+    await vi.waitFor(() => expect(items().find(({ id }) => id === 'view-desk')?.checked).toBe(true), 60_000);
     expect(items().find(({ id }) => id === 'view-layout')?.checked).toBe(false);
     items()
       .find(({ id }) => id === 'view-layout')
@@ -397,10 +397,10 @@ describe('checklist of the Electron documentation', () => {
 
   it('14: no further window, not even of the panel itself', async () => {
     for (const address of [ELSEWHERE, 'https://panel/', 'about:blank']) await page.evaluate(open, address);
-    await vi.waitFor(() => expect(page.context().pages()).toEqual([page]));
+    await vi.waitFor(() => expect(page.context().pages()).toEqual([page]), 60_000);
     expect(living.windows).toEqual([]);
     await careless.page.evaluate(open, 'about:blank');
-    await vi.waitFor(() => expect(careless.windows).toContain('about:blank'));
+    await vi.waitFor(() => expect(careless.windows).toContain('about:blank'), 60_000);
   });
 
   it('13 again: a careless shell would let the panel be left', async () => {
@@ -484,7 +484,7 @@ describe('what the page saves', () => {
 
   it('is what it made itself, and nothing from elsewhere', async () => {
     await page.evaluate(save, 'blob');
-    await vi.waitFor(() => expect(living.saved).toEqual(['lamps.txt']));
+    await vi.waitFor(() => expect(living.saved).toEqual(['lamps.txt']), 60_000);
     await page.evaluate(save, `${ELSEWHERE}lamps.txt`);
     await pause();
     expect([living.saved, page.url()]).toEqual([['lamps.txt'], 'https://panel/']);

@@ -58,7 +58,7 @@ beforeAll(async () => {
   vi.stubEnv('AMBERWICK_DATA', join(folder, 'data'));
   process.argv.push('/trains/first.amberwick');
   await import('../../electron/main.ts');
-  await vi.waitFor(() => expect(host.started).toBe(1));
+  await vi.waitFor(() => expect(host.started).toBe(1), 60_000);
   window = StandInWindow.all[0] as StandInWindow;
 });
 afterAll(() => {
@@ -125,7 +125,7 @@ describe('the window', () => {
 
 describe('files that the system hands over', () => {
   it('are opened when the host has started: the one of this start first', async () => {
-    await vi.waitFor(() => expect(host.opened).toEqual(['/trains/first.amberwick']));
+    await vi.waitFor(() => expect(host.opened).toEqual(['/trains/first.amberwick']), 60_000);
     app.emit('open-file', { preventDefault() {} }, '/trains/second.amberwick');
     expect(host.opened.at(-1)).toBe('/trains/second.amberwick');
   });
@@ -146,7 +146,7 @@ describe('files that the system hands over', () => {
 
   it('are told about when they are no layouts', async () => {
     app.emit('open-file', { preventDefault() {} }, '/trains/broken.json');
-    await vi.waitFor(() => expect(dialog.shown).toEqual(['What. Why.\nNext.']));
+    await vi.waitFor(() => expect(dialog.shown).toEqual(['What. Why.\nNext.']), 60_000);
   });
 });
 
@@ -315,7 +315,7 @@ it('closes the host once before it quits', async () => {
   let prevented = 0;
   const event = { preventDefault: () => (prevented += 1) };
   app.emit('before-quit', event);
-  await vi.waitFor(() => expect(app.quits).toBe(1));
+  await vi.waitFor(() => expect(app.quits).toBe(1), 60_000);
   app.emit('before-quit', event);
   expect([host.closed, prevented]).toEqual([1, 1]);
 });
