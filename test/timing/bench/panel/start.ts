@@ -1,5 +1,5 @@
 /** From nothing to a dial that can be turned. */
-import type { CDPSession, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import type { Results } from '../results.ts';
 import { benchApp, quantile } from './app.ts';
 
@@ -13,15 +13,10 @@ export async function panelStart(results: Results): Promise<void> {
     await app.page.locator('.lamp[data-look="lit"]').first().waitFor();
     results.clock('start-host', 'host: from its start until its address can be opened', app.servedAfter, 'ms');
     results.clock('start-first', 'first start: from the address until lamps glow', performance.now() - began, 'ms');
-    const session = await app.page.context().newCDPSession(app.page);
-    await session.send('Performance.enable', { timeDomain: 'threadTicks' });
     const loads: number[] = [];
-    const works: number[] = [];
     for (let load = 0; load < LOADS; load++) {
-      const before = await workOf(session);
       await app.page.reload();
       loads.push(await readyAt(app.page));
-      works.push((await workOf(session)) - before);
     }
     results.clock(
       'start-panel',
@@ -29,17 +24,10 @@ export async function panelStart(results: Results): Promise<void> {
       quantile(loads, 0.5),
       'ms',
     );
-    results.clock('start-work', 'processor time of the page meanwhile, median', quantile(works, 0.5), 'ms');
     results.clock('start-panel-worst', `the same, worst of ${LOADS}`, Math.max(...loads), 'ms');
   } finally {
     await app.close();
   }
-}
-
-/** Processor time that the page's own thread has used, ms: on a busy computer it is what tells. */
-async function workOf(session: CDPSession): Promise<number> {
-  const { metrics } = await session.send('Performance.getMetrics');
-  return 1000 * (metrics.find(({ name }) => name === 'TaskDuration')?.value ?? 0);
 }
 
 /** Notes in the page itself when a dial first shows a running time, so that nobody has to ask in between. */

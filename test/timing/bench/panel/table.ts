@@ -10,7 +10,6 @@ export function panelRows(value: Shown, busy: string): string[] {
     `| elements touched for each lamp that changes (the same views) | ${['room', 'layout', 'desk'].map((view) => value(`touched-${view}`)).join(', ')} |`,
     `| host: from its start until its address can be opened | ${value('start-host')} ms${busy} |`,
     `| panel: from opening it until a dial can be turned, median of 7 | ${value('start-panel')} ms${busy} |`,
-    `| processor time of the page meanwhile | ${value('start-work')} ms |`,
     `| memory of the page after 10 minutes, 2 hours, 4 hours of the example with a nudge every 2 minutes | ${['begin', 'middle', 'end'].map((at) => value(`page-${at}`)).join(', ')} MB |`,
     `| the same of the host, the emulated board included | ${['begin', 'middle', 'end'].map((at) => value(`host-${at}`)).join(', ')} MB |`,
     `| nodes and listeners of the page after 10 minutes; 4 hours | ${value('nodes-begin')}, ${value('listeners-begin')}; ${value('nodes-end')}, ${value('listeners-end')} |`,
