@@ -24,6 +24,20 @@ export class History {
   readonly undoWhat = computed(() => inSentence(this.done.value.at(-1)));
   readonly redoWhat = computed(() => inSentence(this.undone.value.at(-1)));
 
+  /** What is being done and becomes a step when the host has answered. */
+  readonly #coming = new Set<Promise<unknown>>();
+
+  /** Does what will become a step: an undo that is asked for meanwhile waits, and takes this one back. */
+  async during<T>(work: () => Promise<T>): Promise<T> {
+    const going = work();
+    this.#coming.add(going);
+    try {
+      return await going;
+    } finally {
+      this.#coming.delete(going);
+    }
+  }
+
   get newest(): Step | null {
     return this.done.peek().at(-1) ?? null;
   }
@@ -53,6 +67,7 @@ export class History {
   }
 
   async #move(from: History['done'], to: History['done'], go: (step: Step) => Promise<boolean>): Promise<void> {
+    while (this.#coming.size > 0) await Promise.allSettled([...this.#coming]);
     const step = from.peek().at(-1);
     if (!step) return;
     from.value = from.peek().slice(0, -1);

@@ -4,7 +4,11 @@ import type { BoardModel } from './board.ts';
 import type { Model } from './model.ts';
 
 /** `offer`: shows what the board kept before, where undo has no other way. */
-export async function keepTimes(model: Model, board: BoardModel, offer: () => void): Promise<void> {
+export function keepTimes(model: Model, board: BoardModel, offer: () => void): Promise<void> {
+  return model.history.during(() => keep(model, board, offer));
+}
+
+async function keep(model: Model, board: BoardModel, offer: () => void): Promise<void> {
   const before = board.state.value.keptCrc;
   const outcome = await model.ask('keep', { board: board.id });
   if (!outcome.ok) return;

@@ -65,7 +65,11 @@ export class Nudges {
    * Several times of one board in one step, which is undone in one; `what` is the line of the log, without its
    * full stop: "Switched to B". False when the board took none.
    */
-  async many(changes: readonly Change[], what: string, who: Who): Promise<boolean> {
+  many(changes: readonly Change[], what: string, who: Who): Promise<boolean> {
+    return this.#parts.history.during(() => this.#many(changes, what, who));
+  }
+
+  async #many(changes: readonly Change[], what: string, who: Who): Promise<boolean> {
     if (changes.length === 0 || !(await this.#tune(changes, ({ to }) => to, what, who))) return false;
     this.#open = null;
     this.#parts.history.add({
@@ -116,8 +120,8 @@ export class Nudges {
       this.#open = null;
       const [only] = changes;
       if (only && changes.length === 1) this.#parts.turned(only, to(only));
-      await Promise.all(changes.map((change) => this.#ask(change, to(change))));
-      return true;
+      const taken = await Promise.all(changes.map((change) => this.#ask(change, to(change))));
+      return taken.every(Boolean);
     };
     const [change] = changes;
     const said = what ?? (change && `Changed ${this.#parts.nameOf(change)} to ${timeText(change.to)}.`);
@@ -146,10 +150,13 @@ export class Nudges {
     return outcome.ok;
   }
 
-  async #ask(place: DialPlace, ms: number): Promise<void> {
+  /** False when the board refused it. */
+  async #ask(place: DialPlace, ms: number): Promise<boolean> {
     const key = dialKey(place);
     this.#want(key, ms);
-    if (this.#busy.has(key)) return;
+    // Whoever is asking goes on with this one.
+    if (this.#busy.has(key)) return true;
+    let isTaken = true;
     this.#busy.add(key);
     for (let next = this.#next(key); next !== null; next = this.#next(key)) {
       const { board, site, dial } = place;
@@ -157,12 +164,14 @@ export class Nudges {
       if (outcome.ok) this.#parts.confirmed(place, outcome.value.ms);
       // A newer wish goes out next; a board that was lost meanwhile has no wishes left.
       if (!outcome.ok || this.#next(key) === next) this.#want(key, null);
+      isTaken = outcome.ok;
       if (outcome.ok) continue;
       this.#parts.refused(place, outcome);
       const still = this.#parts.running(place);
       if (still !== null) this.#parts.turned(place, still, true);
     }
     this.#busy.delete(key);
+    return isTaken;
   }
 
   #next(key: string): number | null {

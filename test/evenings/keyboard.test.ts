@@ -78,6 +78,7 @@ test(
     await person.types('23');
     await person.presses('Enter');
     await person.seesTime(dial, '23.0 s');
+    await person.reads(/ to 23\.0 s/);
     // Letters are commands at a dial, too.
     await person.presses('k');
     await person.reads(/^Kept on /);

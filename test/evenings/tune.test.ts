@@ -38,6 +38,7 @@ test(
     await person.seesTime('green-1', '21.5 s');
     await person.presses('x');
     await person.seesTime('green-1', '26.0 s');
+    await person.reads(/^Switched to B/);
 
     // Back to how the evening began, and on again by undo.
     await person.presses('j');

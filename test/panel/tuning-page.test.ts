@@ -91,6 +91,7 @@ test('A and B: noted, told apart, and switched between with one key while one wa
   expect(await page.getByRole('button', { name: 'Run set A' }).getAttribute('aria-pressed')).toBe('true');
   await page.keyboard.press('x');
   await shows('24.0 s');
+  await happened(page, /^Switched to B/);
   await page.keyboard.press('Control+z');
   await shows('18.0 s');
   await page.reload();

@@ -2,7 +2,7 @@
 import { commandById } from '../../../renderer/commands/all.ts';
 import { dialTimes } from '../../../renderer/model/compare.ts';
 import type { Surface } from '../../../renderer/model/surface.ts';
-import { addSite, takeLarger } from '../../../renderer/new-site/add.ts';
+import { addSite } from '../../../renderer/new-site/add.ts';
 import { withScale } from '../../../renderer/scale/convert.ts';
 import { setLimits, takeLimitsBack } from '../../../renderer/tuning/limits.ts';
 import { backToPlan, takeIntoPlan } from '../../../renderer/tuning/plan-times.ts';
@@ -91,12 +91,12 @@ const TIMES: Readonly<Record<string, Move>> = {
   },
 };
 
+// Not the change to a larger board: it lets go of the board, and times on it come back only when it is connected again.
 const DOCUMENT: Readonly<Record<string, Move>> = {
   'new site': (dice, { model }, layout) => {
     const offer = pick(dice, OFFERS);
     return addSite(model, offer, offer.suggestName(layout), pick(dice, layout.boards).id);
   },
-  'larger board': (dice, { model }, layout) => takeLarger(model, pick(dice, layout.boards).id),
   'take away': (dice, bench, layout) => {
     bench.model.choose(anySite(dice, layout));
     return press('take-away', bench);
