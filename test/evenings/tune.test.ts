@@ -42,7 +42,7 @@ test(
 
     // Back to how the evening began, and on again by undo.
     await person.presses('j');
-    await person.clicks('Go to the times of the beginning');
+    await person.clicks('Go there: the times of the beginning');
     await person.reads(/^Went to the times of the beginning/);
     await person.presses('Escape');
     await person.seesTime('green-1', '18.0 s');
