@@ -49,6 +49,7 @@ test(
     await person.seesTime('green-2', '12.0 s');
     await person.presses('Control+z');
     await person.seesTime('green-1', '26.0 s');
+    await person.reads(/^Undid: /);
 
     await person.presses('k');
     await person.reads(/^Kept on Town board/);
