@@ -2,7 +2,8 @@
 import type { TimeLimit } from '../../shared/layout/limits.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
-import { bounds, leastStays } from '../../shared/signals/own-limits.ts';
+import { leastStays } from '../../shared/signals/own-limits.ts';
+import { dialBounds } from '../../shared/signals/raw-dials.ts';
 import { dialName } from '../../shared/workbench/dial-name.ts';
 import { timeText } from '../../shared/workbench/words.ts';
 import type { OpenSite } from '../model/document.ts';
@@ -29,7 +30,7 @@ export function readLimits(
   if ('wrong' in least) return { wrong: `Least: ${least.wrong}` };
   if ('wrong' in greatest) return { wrong: `Greatest: ${greatest.wrong}` };
   const [min, max] = [least.ms, greatest.ms];
-  const board = bounds(dial, site.program);
+  const board = dialBounds(dial, site.program.rows, site.program.flash);
   // Without the owner's own limits.
   const usual = names.owner ?? limits;
   const stays = leastStays(names);

@@ -15,6 +15,7 @@ import { checkJunctionLimits } from './junction/limits.ts';
 import { orderAfter } from './junction/order.ts';
 import { junctionRows } from './junction/rows.ts';
 import { intervalsOf, sectionsOf } from './junction/sections.ts';
+import { ruleDial } from './kinds/lamp-parts.ts';
 import type { JunctionPlan } from './plan.ts';
 import { resolveJunction } from './resolve.ts';
 import { type CommonCycle, holdable, type Planned } from './site.ts';
@@ -86,13 +87,7 @@ function flashDials(plan: JunctionPlan, practice: Practice): PlannedDial[] {
   const { shows, flashOn, flashOff } = practice.pedestrian;
   const flashes = shows.value === 'flashing-green' || shows.value === 'flashing-red';
   if (!flashes || plan.phases.every((phase) => phase.kind !== 'pedestrian')) return [];
-  return [
-    { id: 'flash-on', rule: flashOn },
-    { id: 'flash-off', rule: flashOff },
-  ].map(({ id, rule }) => {
-    const [min, max] = rule.dial.value;
-    return { id, name: rule.name, min, max, value: rule.usual.value, rule };
-  });
+  return [ruleDial('flash-on', flashOn, undefined), ruleDial('flash-off', flashOff, undefined)];
 }
 
 /**

@@ -7,10 +7,9 @@ import { warning } from '../findings/make.ts';
 import type { TimeLimit } from '../layout/limits.ts';
 import { toMs } from '../layout/scalars.ts';
 import type { Site } from '../layout/schema.ts';
-import type { Program } from '../table/model.ts';
 import type { PlannedDial } from './dials.ts';
 import { seconds } from './names.ts';
-import { dialBounds } from './raw-dials.ts';
+import { type Bounds, dialBounds } from './raw-dials.ts';
 import { holdable, type Planned } from './site.ts';
 
 /** Dials of the change from one green to the next, whatever the kind of site. */
@@ -27,7 +26,7 @@ export function withOwnLimits(site: Site, path: string, planned: Planned): Plann
     const dial = dials[at];
     if (dial === undefined) findings.push(noSuchTime(site.name, id, place));
     else if (dial.min === dial.max) findings.push(standsStill(dial, place));
-    else dials[at] = limited(dial, limit, bounds(at, plan.program), place, findings);
+    else dials[at] = limited(dial, limit, dialBounds(at, plan.program.rows, plan.program.flash), place, findings);
   }
   const program = {
     ...plan.program,
@@ -46,18 +45,7 @@ export function leastStays(dial: Pick<PlannedDial, 'id' | 'leastBecause'>): stri
   return BETWEEN_GREENS.test(dial.id) ? 'It keeps one movement clear of the next.' : null;
 }
 
-/** What the board can hold in the place of this dial, ms. */
-export function bounds(dial: number, program: Pick<Program, 'rows' | 'flash'>): { least: number; greatest: number } {
-  return dialBounds(dial, program.rows, program.flash);
-}
-
-function limited(
-  dial: PlannedDial,
-  limit: TimeLimit,
-  board: { readonly least: number; readonly greatest: number },
-  path: string,
-  findings: Finding[],
-): PlannedDial {
+function limited(dial: PlannedDial, limit: TimeLimit, board: Bounds, path: string, findings: Finding[]): PlannedDial {
   const wanted = {
     min: limit.least === undefined ? dial.min : toMs(limit.least),
     max: limit.greatest === undefined ? dial.max : toMs(limit.greatest),

@@ -3,9 +3,9 @@ import { type Finding, hasErrors } from '../findings/finding.ts';
 import { warning } from '../findings/make.ts';
 import { toMs } from '../layout/scalars.ts';
 import type { Zebra } from '../layout/sites.ts';
-import type { Practice, TimeRule } from '../practice/practice.ts';
+import type { Practice } from '../practice/practice.ts';
 import { checkTime } from './checks.ts';
-import type { PlannedDial } from './dials.ts';
+import { ruleDial } from './kinds/lamp-parts.ts';
 import { duplicateIds } from './names.ts';
 import type { Planned } from './site.ts';
 
@@ -19,7 +19,7 @@ export function planZebra(site: Zebra, path: string, practice: Practice): Planne
   if (!rules.exists.value) findings.push(notThere(path, practice));
   if (hasErrors(findings)) return { plan: null, findings };
   const alternate = site.flash === 'alternate';
-  const dials = [dial('flash-on', rules.on, site.on), dial('flash-off', rules.off, site.off)];
+  const dials = [ruleDial('flash-on', rules.on, site.on), ruleDial('flash-off', rules.off, site.off)];
   const dark = site.beacons.map(() => 'dark' as const);
   const states = site.beacons.map((_, index) =>
     alternate && index % 2 === 1 ? ('alternate' as const) : ('flash' as const),
@@ -53,11 +53,6 @@ export function planZebra(site: Zebra, path: string, practice: Practice): Planne
     },
     findings,
   };
-}
-
-function dial(id: string, rule: TimeRule, value: number | undefined): PlannedDial {
-  const [min, max] = rule.dial.value;
-  return { id, name: rule.name, min, max, value: value === undefined ? rule.usual.value : toMs(value), rule };
 }
 
 function notThere(path: string, practice: Practice): Finding {

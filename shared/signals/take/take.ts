@@ -2,7 +2,6 @@
  * Times that run put into the plan. What was asked for is compiled again and looked at: a time counts as taken
  * only where the plan then has exactly that time, and no other time has moved.
  */
-import { hasErrors } from '../../findings/finding.ts';
 import type { Layout, Site } from '../../layout/schema.ts';
 import { type CompiledSite, compileLayout } from '../compile.ts';
 import { type Times, withTimes } from './fields.ts';
@@ -60,7 +59,7 @@ function tryTimes(layout: Layout, id: string, wanted: readonly WantedTime[]): La
     const next = withSite(layout, withNewTimes(site, before, times, goal));
     const compiled = compileLayout(next);
     const worst = compiled.findings.find(({ severity }) => severity === 'error');
-    if (worst && hasErrors(compiled.findings)) return worst.what;
+    if (worst) return worst.what;
     const after = plannedTimes(next, id, compiled.boards);
     const wrong = [...goal].filter(([dial, ms]) => after?.get(dial) !== ms);
     if (after?.size === goal.size && wrong.length === 0) return next;
