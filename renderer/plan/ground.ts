@@ -1,4 +1,5 @@
 /** Baseboard and roads of the plan, also where the layout does not say. */
+import { isAcross } from '../../shared/layout/plan-edit/kinds.ts';
 import { CELL, placesOf } from '../../shared/layout/plan-edit/loose.ts';
 import type { Layout } from '../../shared/layout/schema.ts';
 import { angleOf, dot, length, minus, nearestOn, type Point, plus, rightOf, towards, unit } from './vectors.ts';
@@ -68,18 +69,8 @@ function stubsOf(site: Layout['sites'][number], place: PlanPlace, hasRoad: (dire
 
 /** Directions in which a site of its kind has a road, from its own up. */
 function roadsOf(site: Layout['sites'][number]): number[] {
-  switch (site.kind) {
-    case 'junction':
-      return armsOf(site).map((arm) => arm.angle);
-    case 'zebra':
-    case 'pelican':
-    case 'crossing':
-    case 'level-crossing':
-    case 'shuttle':
-      return [0, 180];
-    default:
-      return [];
-  }
+  if (site.kind === 'junction') return armsOf(site).map((arm) => arm.angle);
+  return isAcross(site) ? [0, 180] : [];
 }
 
 export interface Arm {

@@ -1,13 +1,15 @@
 /** A site on its way to another place or turn, by keys or with the mouse; it is one step of undo when it stands. */
-import { type ReadonlySignal, signal } from '@preact/signals';
+import { signal } from '@preact/signals';
+import { withinTurn } from '../../shared/layout/new-site/geometry.ts';
 import { fallOnRoad, type Snapped, snapSite, snapTurn } from '../../shared/layout/plan-edit/snap.ts';
 import { standSite } from '../../shared/layout/plan-edit/stand.ts';
 import type { Model } from '../model/model.ts';
+import { ARROWS } from './arrange/pointer.ts';
 import type { PlanPlace } from './ground.ts';
 import { angleOf, minus, type Point } from './vectors.ts';
 
 /** Keys in quick succession are one way, ms. */
-const TOGETHER = 700;
+export const TOGETHER = 700;
 /** One press of an arrow key, mm; with Shift. */
 export const STEP = 10;
 export const FINE = 1;
@@ -17,12 +19,6 @@ export const FINE_TURN = 1;
 /** So near on the screen things snap, px. */
 export const REACH = 14;
 
-const ARROWS: Readonly<Record<string, Point>> = {
-  ArrowLeft: { x: -1, y: 0 },
-  ArrowRight: { x: 1, y: 0 },
-  ArrowUp: { x: 0, y: -1 },
-  ArrowDown: { x: 0, y: 1 },
-};
 /** With Shift these keys may give another character. */
 const TURNS: Readonly<Record<string, number>> = { ',': -1, '<': -1, ';': -1, '.': 1, '>': 1, ':': 1 };
 
@@ -108,7 +104,7 @@ export class Moving {
     const { plan, open } = this.#model;
     const { layout } = open.peek();
     if (!place || !layout) return;
-    const free = (angleOf(minus(at, place)) - aside + 360) % 360;
+    const free = withinTurn(angleOf(minus(at, place)) - aside);
     const found = plan.snaps.peek() ? snapTurn(layout, place, free) : { turn: Math.round(free), to: null };
     plan.snapped.value = `${Math.round(found.turn)}°${found.to === null ? '' : `, ${found.to}`}`;
     this.now.value = { site, by: { x: 0, y: 0 }, turn: shortest(found.turn - place.turn) };
@@ -146,11 +142,8 @@ export class Moving {
   }
 }
 
-/** What is read of a site on its way by those who draw around it. */
-export type WaySignal = ReadonlySignal<Way | null>;
-
 /** The same turn, from -180 up to 180. */
 function shortest(turn: number): number {
-  const positive = ((turn % 360) + 360) % 360;
+  const positive = withinTurn(turn);
   return positive > 180 ? positive - 360 : positive;
 }

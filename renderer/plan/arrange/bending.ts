@@ -3,11 +3,8 @@ import { signal } from '@preact/signals';
 import { addPoint, movePoint } from '../../../shared/layout/plan-edit/roads.ts';
 import { snapPoint } from '../../../shared/layout/plan-edit/snap.ts';
 import type { Model } from '../../model/model.ts';
-import { REACH } from '../moving.ts';
+import { REACH, TOGETHER } from '../moving.ts';
 import type { Point } from '../vectors.ts';
-
-/** Keys in quick succession are one way, ms. */
-const TOGETHER = 700;
 
 /** Point `index` of a road; `isNew`: one that is put in before it. */
 export interface Bend {

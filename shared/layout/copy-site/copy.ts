@@ -6,6 +6,7 @@ import { freeId, freeName } from '../new-site/names.ts';
 import { freePlace, type Stands } from '../new-site/places.ts';
 import type { Input } from '../outputs.ts';
 import type { Place } from '../places.ts';
+import { isAcross } from '../plan-edit/kinds.ts';
 import type { Layout, Site } from '../schema.ts';
 import { placeBeside } from './beside.ts';
 import { type Parcel, parcelOf } from './parcel.ts';
@@ -138,18 +139,8 @@ function suffixOf(input: string, site: string): string {
 }
 
 function standsOf(site: Site): Stands {
-  switch (site.kind) {
-    case 'junction':
-      return new Set((site.heads ?? []).filter(({ kind }) => kind !== 'pedestrian').map(({ arm }) => arm)).size || 4;
-    case 'zebra':
-    case 'pelican':
-    case 'crossing':
-    case 'shuttle':
-    case 'level-crossing':
-      return 'road';
-    default:
-      return 'beside';
-  }
+  if (site.kind !== 'junction') return isAcross(site) ? 'road' : 'beside';
+  return new Set((site.heads ?? []).filter(({ kind }) => kind !== 'pedestrian').map(({ arm }) => arm)).size || 4;
 }
 
 function noSite(site: string): Finding {

@@ -32,13 +32,22 @@ export function along({ from, to }: Piece, share: number): Point {
   return { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
 }
 
-/** From a point to the middle of a piece of road. */
-export function offPiece(piece: Piece, at: Point): number {
-  const { from, to } = piece;
+/** How far along a piece the nearest point to a place is, 0 to 1. */
+export function shareOf({ from, to }: Piece, at: Point): number {
   const [dx, dy] = [to.x - from.x, to.y - from.y];
   const size = dx * dx + dy * dy;
   const share = size === 0 ? 0 : ((at.x - from.x) * dx + (at.y - from.y) * dy) / size;
-  return between(along(piece, Math.min(1, Math.max(0, share))), at);
+  return Math.min(1, Math.max(0, share));
+}
+
+/** From a point to the middle of a piece of road. */
+export function offPiece(piece: Piece, at: Point): number {
+  return between(along(piece, shareOf(piece, at)), at);
+}
+
+/** The same direction from 0 up to 360. */
+export function withinTurn(angle: number): number {
+  return ((angle % 360) + 360) % 360;
 }
 
 /** Which way a piece runs, 0 up to 180. */

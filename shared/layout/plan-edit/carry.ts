@@ -1,5 +1,15 @@
 /** What stands on a road goes along when the road is drawn elsewhere. */
-import { along, between, offPiece, type Piece, type Point, piecesOf, runOf } from '../new-site/geometry.ts';
+import {
+  along,
+  between,
+  offPiece,
+  type Piece,
+  type Point,
+  piecesOf,
+  runOf,
+  shareOf,
+  withinTurn,
+} from '../new-site/geometry.ts';
 import type { Place } from '../places.ts';
 import type { Layout } from '../schema.ts';
 import { isAcross } from './kinds.ts';
@@ -45,7 +55,7 @@ function placeAt(before: Layout, after: Layout, spot: Spot, place: Place): Place
   const was = piecesOf({ ...before, roads: [old] })[spot.piece];
   if (was && between(was.from, piece.from) === 0 && between(was.to, piece.to) === 0) return null;
   const at = along(piece, isSame ? spot.share : shareOf(piece, place));
-  const turn = (Math.round((place.turn ?? 0) + turnBetween(spot.run, runOf(piece))) + 360) % 360;
+  const turn = withinTurn(Math.round((place.turn ?? 0) + turnBetween(spot.run, runOf(piece))));
   return { x: Math.round(at.x), y: Math.round(at.y), ...(turn !== 0 || place.turn !== undefined ? { turn } : {}) };
 }
 
@@ -59,14 +69,6 @@ export function nearestPiece(pieces: readonly Piece[], at: Point): Piece | null 
     (best, piece) => (best === null || offPiece(piece, at) < offPiece(best, at) ? piece : best),
     null,
   );
-}
-
-/** How far along a piece the nearest point to a place is, 0 to 1. */
-export function shareOf({ from, to }: Piece, at: Point): number {
-  const [dx, dy] = [to.x - from.x, to.y - from.y];
-  const size = dx * dx + dy * dy;
-  const share = size === 0 ? 0 : ((at.x - from.x) * dx + (at.y - from.y) * dy) / size;
-  return Math.min(1, Math.max(0, share));
 }
 
 function indexIn(pieces: readonly Piece[], piece: Piece): number {

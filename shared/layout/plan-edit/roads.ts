@@ -1,15 +1,11 @@
 /** Roads as a person draws them: each edit gives a layout in which the crossings have gone along. */
+import type { Point } from '../new-site/geometry.ts';
 import type { Road } from '../places.ts';
 import { Name } from '../scalars.ts';
 import type { Layout } from '../schema.ts';
 import { type Edited, refused } from '../wiring/edit.ts';
 import { carry } from './carry.ts';
 import { settled } from './loose.ts';
-
-export interface Point {
-  readonly x: number;
-  readonly y: number;
-}
 
 /** From kerb to kerb where no road says otherwise, mm: 7.3 m of a street at 1:76. */
 export const USUAL_WIDTH = 96;

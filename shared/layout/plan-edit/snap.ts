@@ -1,7 +1,18 @@
 /** Where a thing that is dragged comes to stand: on roads, on sites, in line, on the grid. */
-import { along, between, meeting, offPiece, type Piece, type Point, piecesOf, runOf } from '../new-site/geometry.ts';
+import {
+  along,
+  between,
+  meeting,
+  offPiece,
+  type Piece,
+  type Point,
+  piecesOf,
+  runOf,
+  shareOf,
+  withinTurn,
+} from '../new-site/geometry.ts';
 import type { Layout } from '../schema.ts';
-import { nearestPiece, shareOf, turnBetween } from './carry.ts';
+import { nearestPiece, turnBetween } from './carry.ts';
 import { isAcross, isMeeting } from './kinds.ts';
 
 export interface SnapRules {
@@ -40,7 +51,7 @@ export function fallOnRoad(layout: Layout, siteId: string, at: Point & { turn: n
   const site = layout.sites.find(({ id }) => id === siteId);
   const piece = site && isAcross(site) ? nearestPiece(piecesOf(layout), at) : null;
   if (!piece || offPiece(piece, at) > Math.max(reach, piece.width / 2)) return null;
-  const turn = norm(at.turn + turnBetween(norm(at.turn) % 180, runOf(piece)));
+  const turn = withinTurn(at.turn + turnBetween(withinTurn(at.turn) % 180, runOf(piece)));
   return { ...whole(along(piece, shareOf(piece, at))), turn, to: middleOf(layout, piece) };
 }
 
@@ -83,11 +94,11 @@ export function snapTurn(
   if (piece && offPiece(piece, place) <= piece.width / 2) {
     const run = runOf(piece);
     const way = [run, run + 90, run + 180, run + 270].find((it) => apart(it, turn) <= 6);
-    if (way !== undefined) return { turn: norm(way), to: `along or across ${layout.roads?.[piece.road]?.name}` };
+    if (way !== undefined) return { turn: withinTurn(way), to: `along or across ${layout.roads?.[piece.road]?.name}` };
   }
   const right = Math.round(turn / 90) * 90;
-  if (apart(right, turn) <= 6) return { turn: norm(right), to: 'right angle' };
-  return { turn: norm(Math.round(turn / 15) * 15), to: '15° steps' };
+  if (apart(right, turn) <= 6) return { turn: withinTurn(right), to: 'right angle' };
+  return { turn: withinTurn(Math.round(turn / 15) * 15), to: '15° steps' };
 }
 
 /** Beside, above, or square to a road on which its neighbour stands. */
@@ -158,12 +169,8 @@ function nearestOf(goals: readonly Goal[], at: Point, reach: number): Goal | nul
 
 /** Between two directions, 0 to 180. */
 function apart(a: number, b: number): number {
-  const turn = norm(a - b);
+  const turn = withinTurn(a - b);
   return Math.min(turn, 360 - turn);
-}
-
-function norm(turn: number): number {
-  return ((turn % 360) + 360) % 360;
 }
 
 function whole({ x, y }: Point): Point {

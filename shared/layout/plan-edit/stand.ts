@@ -1,5 +1,5 @@
 /** A site is moved or turned on the baseboard. */
-import { between } from '../new-site/geometry.ts';
+import { between, withinTurn } from '../new-site/geometry.ts';
 import type { Place, Road } from '../places.ts';
 import type { Layout } from '../schema.ts';
 import { isMeeting } from './kinds.ts';
@@ -17,7 +17,7 @@ export function standSite(layout: Layout, siteId: string, to: Partial<Place>): L
   const site = all.sites.find(({ id }) => id === siteId);
   if (!site?.place) return layout;
   const { place } = site;
-  const turn = ((Math.round(to.turn ?? place.turn ?? 0) % 360) + 360) % 360;
+  const turn = withinTurn(Math.round(to.turn ?? place.turn ?? 0));
   const next = {
     x: within(to.x ?? place.x, all.baseboard?.width),
     y: within(to.y ?? place.y, all.baseboard?.depth),

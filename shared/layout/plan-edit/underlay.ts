@@ -1,5 +1,5 @@
 /** The picture under the plan is laid, moved, scaled, turned, taken away. */
-import { between, type Point } from '../new-site/geometry.ts';
+import { between, type Point, withinTurn } from '../new-site/geometry.ts';
 import type { Underlay } from '../places.ts';
 import type { Layout } from '../schema.ts';
 import { type Edited, refused } from '../wiring/edit.ts';
@@ -51,7 +51,7 @@ export function movePicture(layout: Layout, by: Point): Edited {
 
 /** Degrees clockwise. */
 export function turnPicture(layout: Layout, turn: number): Edited {
-  const to = Math.round((((turn % 360) + 360) % 360) * 10) / 10;
+  const to = tenth(withinTurn(turn));
   return change(layout, (it) => ({ next: { ...it, turn: to }, said: `Turned ${it.name} to ${to}°.` }));
 }
 
