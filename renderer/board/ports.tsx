@@ -1,3 +1,4 @@
+import { capital } from '../../shared/findings/capital.ts';
 import type { PortInfo } from '../../shared/workbench/contract.ts';
 import { CommandButton } from '../commands/button.tsx';
 import type { BoardModel } from '../model/board.ts';
@@ -51,7 +52,7 @@ function Port({ board, port }: { readonly board: BoardModel; readonly port: Port
   return (
     <li class={isMine ? 'port mine' : 'port'} data-likely={port.likely}>
       <span class="port-words">
-        <span class="port-label">{port.label.charAt(0).toUpperCase() + port.label.slice(1)}</span>
+        <span class="port-label">{capital(port.label)}</span>
         <span class="port-path">
           {port.virtual ? 'inside this program' : port.path}
           {!port.virtual && (port.likely ? ', probably a board' : ', probably no board')}

@@ -1,4 +1,5 @@
 import { useComputed } from '@preact/signals';
+import { capital } from '../../shared/findings/capital.ts';
 import { counted, listed, spanText, timesText } from '../../shared/workbench/story/counted.ts';
 import { clockText, momentMs, wallOf } from '../../shared/workbench/story/moment.ts';
 import { type SinceKeep, sinceKeep } from '../../shared/workbench/story/since.ts';
@@ -78,8 +79,4 @@ function amounts({ times, edits, sends }: SinceKeep): string {
     ...(sends.length > 0 ? [`sent ${timesText(sends.length)}`] : []),
     ...(edits.length > 0 ? [`${counted(edits.length, 'change')} of the layout`] : []),
   ]);
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1,4 +1,5 @@
 /** Each word of the vocabulary as a sentence without its full stop. Numbers are those on the wire, they count from 0. */
+import { capital, uncapital } from '../findings/capital.ts';
 import { CHAIN_BASE } from '../table/format.ts';
 import { fromHex } from './fields.ts';
 import { ask } from './requests.ts';
@@ -176,7 +177,7 @@ const ANSWERS: Readonly<Record<string, Told>> = {
     told(
       ask.sum('run').parse(fields),
       ({ length, crc, shape }) =>
-        `${sentence(imageName(which))} has ${counted(length, 'byte')}, CRC ${hex4(crc)}, table ${hex4(shape)}`,
+        `${capital(imageName(which))} has ${counted(length, 'byte')}, CRC ${hex4(crc)}, table ${hex4(shape)}`,
     ),
   read: (fields) =>
     told(
@@ -184,7 +185,7 @@ const ANSWERS: Readonly<Record<string, Told>> = {
       ({ offset, bytes }) => `${counted(bytes.length, 'byte')} from byte ${offset} on`,
     ),
   dial: (fields, [site, dial]) =>
-    told(ask.dial(0, 0).parse(fields), (ms) => `${sentence(dialName(site, dial))} is ${secondsText(ms)}`),
+    told(ask.dial(0, 0).parse(fields), (ms) => `${capital(dialName(site, dial))} is ${secondsText(ms)}`),
   keep: (fields) => toldOnce(ask.keep().parse(fields), (keeps) => `Kept, for the ${ordinal(keeps)} time`),
   step: (fields, [site]) => toldOnce(ask.step(0).parse(fields), (row) => `Row ${row} of site ${site} ends`),
   inputs: (fields) =>
@@ -206,7 +207,7 @@ const ANSWERS: Readonly<Record<string, Told>> = {
   probe: (fields, [pin]) =>
     told(ask.probe(0, true).parse(fields), ({ level, rest, lit }) => {
       const digital = level === null ? 'level not measured' : `level ${level === 1 ? 'high' : 'low'}`;
-      return `${sentence(outputName(Number(pin)))}: ${digital}, at rest ${measured(rest)}, driven ${measured(lit)}`;
+      return `${capital(outputName(Number(pin)))}: ${digital}, at rest ${measured(rest)}, driven ${measured(lit)}`;
     }),
   supply: (fields) =>
     told(ask.supply().parse(fields), ({ millivolts, least, reference }) => {
@@ -228,11 +229,7 @@ const ANSWERS: Readonly<Record<string, Told>> = {
 export function answerText(fields: readonly string[], word: string, args: readonly string[]): Result<string> {
   if (Object.hasOwn(ANSWERS, word)) return (ANSWERS[word] as Told)(fields, args);
   const asked = requestText(word, args) ?? `"${word}"`;
-  return told(ask.run().parse(fields), () => `Done: ${asked.charAt(0).toLowerCase()}${asked.slice(1)}`);
-}
-
-function sentence(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
+  return told(ask.run().parse(fields), () => `Done: ${uncapital(asked)}`);
 }
 
 /** `1st`, `2nd`, `3rd`, `4th`, `11th`. */

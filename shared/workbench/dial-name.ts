@@ -1,4 +1,6 @@
 /** A dial as people call it, the same in log and panel. */
+import { uncapital } from '../findings/capital.ts';
+
 export interface NamedDials {
   readonly name: string;
   readonly dials: readonly { readonly id: string; readonly name: string }[];
@@ -9,9 +11,5 @@ export function dialName({ name, dials }: NamedDials, dial: number): string | nu
   const named = dials[dial];
   if (!named) return null;
   const green = named.id.startsWith('green-') && /^Green, (.+)$/.exec(named.name)?.[1];
-  return `${name} ${green ? `green of ${green}` : lower(named.name)}`;
-}
-
-function lower(text: string): string {
-  return text.charAt(0).toLowerCase() + text.slice(1);
+  return `${name} ${green ? `green of ${green}` : uncapital(named.name)}`;
 }

@@ -3,6 +3,7 @@
  * happened, the likely cause, the next step. One place, so that each has all
  * three and no screen makes up its own.
  */
+import { capital } from '../findings/capital.ts';
 import { CODES } from '../link/vocabulary.ts';
 import type { Problem } from './contract.ts';
 
@@ -33,7 +34,6 @@ type Words = Pick<Problem, 'what' | 'why' | 'next'>;
 const the = (c: Circumstances): string => c.board ?? 'the board';
 const at = (c: Circumstances): string => c.port ?? 'the port';
 const theFile = (c: Circumstances): string => c.file ?? 'The file';
-const start = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const TEXTS = {
   // Between panel and host.
@@ -87,12 +87,12 @@ const TEXTS = {
     next: 'Plug the board in and choose it in the list of ports.',
   }),
   portTaken: (c) => ({
-    what: `${start(at(c))} already belongs to ${the(c)}.`,
+    what: `${capital(at(c))} already belongs to ${the(c)}.`,
     why: 'A port leads to one board only.',
     next: 'Disconnect it there first, or choose another port.',
   }),
   portBusy: (c) => ({
-    what: `${start(at(c))} is in use by another program.`,
+    what: `${capital(at(c))} is in use by another program.`,
     why: 'Only one program at a time can have a port: a serial monitor or a second Amberwick may be open.',
     next: 'Close the other program and connect again.',
   }),
@@ -113,12 +113,12 @@ const TEXTS = {
     next: 'Log out and in again, or start the computer anew; then connect.',
   }),
   portNotSerial: (c) => ({
-    what: `${start(at(c))} is no serial port.`,
+    what: `${capital(at(c))} is no serial port.`,
     why: 'There is a file or another kind of device of this name.',
     next: 'Choose one of the ports in the list.',
   }),
   portFailed: (c) => ({
-    what: `${start(at(c))} could not be opened.`,
+    what: `${capital(at(c))} could not be opened.`,
     why: c.cause ?? 'The system gave no reason.',
     next: 'Pull the cable out, plug it in again, and connect.',
   }),
@@ -167,7 +167,7 @@ const TEXTS = {
 
   // While connected.
   notConnected: (c) => ({
-    what: `${start(the(c))} is not connected.`,
+    what: `${capital(the(c))} is not connected.`,
     why: 'This needs a board that answers.',
     next: 'Connect a board first.',
   }),
@@ -177,12 +177,12 @@ const TEXTS = {
     next: 'Plug it in again, here or at another port: it is found by itself.',
   }),
   silent: (c) => ({
-    what: `${start(the(c))} has fallen silent.`,
+    what: `${capital(the(c))} has fallen silent.`,
     why: 'The port is still there, but the board no longer answers.',
     next: 'Wait a moment; if it stays silent, pull the cable out and plug it in again.',
   }),
   boardBusy: (c) => ({
-    what: `${start(the(c))} is still at work.`,
+    what: `${capital(the(c))} is still at work.`,
     why: 'Sending, keeping and putting back are done one after the other.',
     next: 'Wait until it is done, then try again.',
   }),
@@ -192,17 +192,17 @@ const TEXTS = {
     next: 'Send again when you like.',
   }),
   refused: (c) => ({
-    what: `${start(the(c))} refused: ${reasonOf(c.refusal)}.`,
+    what: `${capital(the(c))} refused: ${reasonOf(c.refusal)}.`,
     why: 'What was asked does not fit what the board runs now.',
     next: cureOf(c.refusal),
   }),
   uploadRefused: (c) => ({
-    what: `${start(the(c))} did not take the layout: ${reasonOf(c.refusal)}.`,
+    what: `${capital(the(c))} did not take the layout: ${reasonOf(c.refusal)}.`,
     why: 'The board checks every table before it runs it. What ran before runs on.',
     next: cureOf(c.refusal),
   }),
   notUnderstood: (c) => ({
-    what: `${start(the(c))} gave an answer that makes no sense.`,
+    what: `${capital(the(c))} gave an answer that makes no sense.`,
     why: 'Line noise, or firmware of another make.',
     next: 'Try again; if it happens again, use a shorter cable or update the firmware.',
   }),
@@ -212,7 +212,7 @@ const TEXTS = {
     next: 'Disconnect, connect again, and send the layout if it still cannot be read.',
   }),
   storeDamaged: (c) => ({
-    what: `${start(the(c))} could not use what it had kept when it started.`,
+    what: `${capital(the(c))} could not use what it had kept when it started.`,
     why: 'Its power may have failed at a bad moment, its memory is worn, or a newer firmware had kept it.',
     next: 'Update the firmware if a newer one was on it. Else send the layout and keep it; if it comes back, use another board.',
   }),
@@ -227,7 +227,7 @@ const TEXTS = {
     next: 'Open the list again and choose one that is there.',
   }),
   keptNothing: (c) => ({
-    what: `${start(the(c))} kept nothing before that could be kept again.`,
+    what: `${capital(the(c))} kept nothing before that could be kept again.`,
     why: 'Its memory was empty, or could not be read.',
     next: 'Nothing need be done. The next undo takes back what was changed before.',
   }),
@@ -237,12 +237,12 @@ const TEXTS = {
     next: 'Choose it in Kept before: then it runs and is kept.',
   }),
   otherTable: (c) => ({
-    what: `${start(the(c))} runs another layout than the open one.`,
+    what: `${capital(the(c))} runs another layout than the open one.`,
     why: 'Its sites and dials have other numbers, so a change could reach the wrong lamp.',
     next: 'Send this layout to the board, or open the file that it runs.',
   }),
   notVirtual: (c) => ({
-    what: `${start(the(c))} is a real board.`,
+    what: `${capital(the(c))} is a real board.`,
     why: 'Only a virtual board has a switch and a speed here.',
     next: 'Use the switch of its power supply.',
   }),
@@ -253,32 +253,32 @@ const TEXTS = {
     next: 'Begin the check again; what was answered is kept.',
   }),
   cannotTimeLamps: (c) => ({
-    what: `${start(the(c))} cannot light a lamp for a short time.`,
+    what: `${capital(the(c))} cannot light a lamp for a short time.`,
     why: 'Its firmware is older than 1.2.0. An output that is not yet proven must not stay on: it may be shorted.',
     next: 'Press "Update the firmware", then begin the lamp check again.',
   }),
   cannotMeasure: (c) => ({
-    what: `${start(the(c))} cannot measure its wiring or its supply.`,
+    what: `${capital(the(c))} cannot measure its wiring or its supply.`,
     why: 'Its firmware is older than 1.2.0.',
     next: 'Press "Update the firmware", then try again. What the board keeps stays.',
   }),
   outputNotFree: (c) => ({
-    what: `${start(the(c))} did not light ${c.detail ?? 'that output'}.`,
+    what: `${capital(the(c))} did not light ${c.detail ?? 'that output'}.`,
     why: 'The running table uses that output for a lamp, an input or the chain, or the board does not have it.',
     next: 'Choose another output, or light the lamp there by the lamp check.',
   }),
   pinNotMeasured: (c) => ({
-    what: `${start(the(c))} did not measure ${c.detail ?? 'that pin'}.`,
+    what: `${capital(the(c))} did not measure ${c.detail ?? 'that pin'}.`,
     why: 'Only pins of lamps and free pins can be measured: no inputs, no wires of the chain, nothing behind the chain.',
     next: 'Look at the lamp there by eye, in the lamp check.',
   }),
   lampsLit: (c) => ({
-    what: `${start(the(c))} did not measure anything.`,
+    what: `${capital(the(c))} did not measure anything.`,
     why: 'A lamp was lit. Pins are measured in the dark, so that no lamp is seen to blink.',
     next: 'Darken the lamps first: begin a lamp check with the other lamps dark.',
   }),
   meterUnlikely: (c) => ({
-    what: `${start(the(c))} was not calibrated.`,
+    what: `${capital(the(c))} was not calibrated.`,
     why: 'What the meter is said to show does not fit what the board measures, by more than its reference can be off.',
     next: 'Measure between 5V and GND of the board, and type it in volts as the meter shows it at this moment.',
   }),
@@ -343,7 +343,7 @@ const TEXTS = {
     next: 'Press the same button again, with a shorter cable; if it stays so, use another board.',
   }),
   notReal: (c) => ({
-    what: `${start(the(c))} is the virtual board.`,
+    what: `${capital(the(c))} is the virtual board.`,
     why: 'It always runs the firmware that comes with Amberwick.',
     next: 'Choose the port of a real board.',
   }),

@@ -1,4 +1,5 @@
 /** What is known of a board while it answers: its tables, flags, faults and holds. */
+import { capital } from '../../../shared/findings/capital.ts';
 import type { Snapshot, BoardState as ToldState } from '../../../shared/link/requests.ts';
 import type { BoardState } from '../../../shared/workbench/contract.ts';
 import { faultCode } from './board-events.ts';
@@ -107,7 +108,7 @@ export class BoardKnown {
       ...(this.flags.has('override') ? ['overrides'] : []),
     ];
     const text = parts.join(' and ');
-    return text === '' ? null : text.charAt(0).toUpperCase() + text.slice(1);
+    return text === '' ? null : capital(text);
   }
 
   private turn(site: number, dial: number, ms: number): void {

@@ -1,6 +1,8 @@
 /** The open layout, and what each of its boards should run. */
+
 import { loadsOf } from '../../../shared/electrics/loads.ts';
 import type { Load } from '../../../shared/electrics/model.ts';
+import { capital } from '../../../shared/findings/capital.ts';
 import type { Finding } from '../../../shared/findings/finding.ts';
 import { parseLayout } from '../../../shared/layout/parse.ts';
 import { type CompiledBoard, compileLayout } from '../../../shared/signals/compile.ts';
@@ -46,14 +48,7 @@ export function openDocument(name: string, text: string, version: number): Outco
     if (!board) return { ...plan, image: null, problem: describeProblem('layoutWrong', causeOf(first)) };
     return { ...plan, ...imageOf(board, boardName) };
   });
-  return {
-    ok: true,
-    value: {
-      state: { name, text, version },
-      title: layout.name,
-      boards,
-    },
-  };
+  return { ok: true, value: { state: { name, text, version }, title: layout.name, boards } };
 }
 
 function imageOf({ table }: CompiledBoard, board: string): Pick<BoardPlan, 'image' | 'problem'> {
@@ -81,11 +76,7 @@ function causesOf(findings: readonly Finding[]): { readonly cause?: string; read
   const told = wrong.slice(0, MOST_TOLD).map(({ what, path }) => (path === '' ? what : `${path}: ${what}`));
   const more = wrong.length - told.length;
   const cause = [...told, ...(more > 0 ? [`There are ${more} more.`] : [])].join(' ');
-  return { ...causeOf(wrong[0]), ...(wrong.length > 1 && { cause: start(cause) }) };
-}
-
-function start(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
+  return { ...causeOf(wrong[0]), ...(wrong.length > 1 && { cause: capital(cause) }) };
 }
 
 /** A finding as the cause of a problem; the whole file has no path. */

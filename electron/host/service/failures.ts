@@ -1,4 +1,5 @@
 /** From what went wrong on the way to a board to the problem that a person reads. */
+import { capital } from '../../../shared/findings/capital.ts';
 import type { Who } from '../../../shared/link/requests.ts';
 import { PROTOCOL_VERSION } from '../../../shared/link/vocabulary.ts';
 import type { Problem } from '../../../shared/workbench/contract.ts';
@@ -73,7 +74,6 @@ export function whoProblem(who: Who, chip: string, where: Circumstances): Proble
 }
 
 function asSentence(text: string): string {
-  const trimmed = text.trim();
-  const start = trimmed.charAt(0).toUpperCase() + trimmed.slice(1);
+  const start = capital(text.trim());
   return /[.!?]$/.test(start) ? start : `${start}.`;
 }

@@ -3,6 +3,7 @@
  * with them are, with nothing private in it. What may stand in it is let in
  * word by word (`report-words.ts`, `report-frames.ts`).
  */
+import { capital } from '../../../shared/findings/capital.ts';
 import type { BoardState as ToldState, Who } from '../../../shared/link/requests.ts';
 import { FLAGS } from '../../../shared/link/vocabulary.ts';
 import type { BoardTable } from '../../../shared/table/model.ts';
@@ -81,7 +82,7 @@ export function makeReport(parts: ReportParts): { readonly name: string; readonl
 
 function section(title: string, lines: readonly string[]): string[] {
   const body = lines.length === 0 ? ['none'] : lines;
-  return [title.charAt(0).toUpperCase() + title.slice(1), ...body.map((line) => `  ${line}`.trimEnd()), ''];
+  return [capital(title), ...body.map((line) => `  ${line}`.trimEnd()), ''];
 }
 
 /** Boards by number: those of the layout first, then others of the log. */

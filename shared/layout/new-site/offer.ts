@@ -1,4 +1,5 @@
 /** What a new site can be, and how it comes into the layout. */
+import { capital } from '../../findings/capital.ts';
 import type { Finding } from '../../findings/finding.ts';
 import { error } from '../../findings/make.ts';
 import type { Colour, Lamp } from '../outputs.ts';
@@ -71,7 +72,7 @@ export function offerOf(recipe: Recipe): Offer {
     heads,
     suggestName: (layout) => {
       const { road } = freePlace(layout, stands);
-      const own = short.charAt(0).toUpperCase() + short.slice(1);
+      const own = capital(short);
       const whole = `${road} ${short}`;
       return freeName(layout, road && stands !== 'beside' && whole.length <= LONGEST ? whole : own);
     },

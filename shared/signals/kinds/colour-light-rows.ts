@@ -3,6 +3,7 @@
  * section is occupied; a clearer aspect is looked for only from red or when a
  * section that decides has changed.
  */
+import { capital } from '../../findings/capital.ts';
 import type { RailwayAspect } from '../../practice/practice.ts';
 import type { Condition, LampState } from '../../table/model.ts';
 import type { PlannedDial } from '../dials.ts';
@@ -27,8 +28,7 @@ const inactive = (...inputs: number[]): Condition => ({ kind: 'inactive', inputs
 const changed = (count: number): Condition => ({ kind: 'changed', inputs: [...Array(count).keys()] });
 
 function label(aspect: RailwayAspect): string {
-  const text = aspect.replace('-', ' ');
-  return text.charAt(0).toUpperCase() + text.slice(1);
+  return capital(aspect.replace('-', ' '));
 }
 
 function labelAt(aspects: Aspects, at: number): string {

@@ -1,4 +1,5 @@
 /** Where one chapter ends and the next begins, and what a chapter is called. */
+import { capital } from '../../findings/capital.ts';
 import type { LogEntry, LogKind } from '../contract.ts';
 import { counted, listed } from './counted.ts';
 import { momentMs } from './moment.ts';
@@ -88,7 +89,7 @@ export function titleOf(entries: readonly LogEntry[]): string {
     (major.length > 0 ? major : parts).sort((a, b) => a.at - b.at).map(({ text }) => text),
     5,
   );
-  return said.charAt(0).toUpperCase() + said.slice(1);
+  return capital(said);
 }
 
 interface Part {

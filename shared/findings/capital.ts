@@ -1,0 +1,9 @@
+/** The first letter of a sentence, and of a sentence that goes into another one. */
+
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+export function uncapital(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
