@@ -3,7 +3,7 @@
  * thousands of sessions hold nothing up. Nothing outside the folder can be reached.
  */
 import { lstat, readdir, readFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import type { EarlierSession } from '../../../shared/workbench/calls/sessions.ts';
 import { type ReadLines, readLines } from '../../../shared/workbench/story/lines.ts';
 import { headOf, unreadableHead } from './head.ts';
@@ -33,9 +33,7 @@ export class SessionFiles {
     } catch {
       return [];
     }
-    return found
-      .filter((name) => name.endsWith('.jsonl') && !name.startsWith('.') && name !== this.own)
-      .sort(newestFirst);
+    return found.filter((name) => this.isSession(name)).sort(newestFirst);
   }
 
   async head(name: string): Promise<EarlierSession> {
@@ -57,15 +55,22 @@ export class SessionFiles {
 
   /** As it stands on the disk. */
   async file(name: string): Promise<SessionFile> {
-    if (!(await this.names()).includes(name)) return { ok: false, why: 'It is no longer there.' };
+    const gone: SessionFile = { ok: false, why: 'It is no longer there.' };
+    if (!this.isSession(name)) return gone;
     try {
       const about = await lstat(join(this.folder, name));
       if (!about.isFile()) return { ok: false, why: 'It is no file.' };
       if (about.size > LONGEST) return { ok: false, why: `It is longer than ${LONGEST >> 20} MB.` };
       return { ok: true, text: await readFile(join(this.folder, name), 'utf8') };
     } catch (error) {
+      if ((error as NodeJS.ErrnoException).code === 'ENOENT') return gone;
       return { ok: false, why: `The system says: ${(error as Error).message}.` };
     }
+  }
+
+  /** A name alone: it leads to no other folder. */
+  private isSession(name: string): boolean {
+    return name === basename(name) && name.endsWith('.jsonl') && !name.startsWith('.') && name !== this.own;
   }
 
   private async stamp(name: string): Promise<string | null> {
