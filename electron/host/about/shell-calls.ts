@@ -2,6 +2,7 @@
 import type { SHELL_CALLS } from '../../../shared/workbench/calls/shell.ts';
 import type { CallResults } from '../../../shared/workbench/contract.ts';
 import type { Handlers } from '../../../shared/workbench/serve.ts';
+import { chipName } from '../service/failures.ts';
 import { shippedImages } from '../service/shipped.ts';
 import { readLicences } from './licences.ts';
 
@@ -15,12 +16,10 @@ export function shellCalls(version: string): Calls {
   };
 }
 
-const CHIPS = { atmega328p: 'ATmega328P', atmega2560: 'ATmega2560' } as const;
-
 function about(version: string): CallResults['about'] {
   const firmware = (['atmega328p', 'atmega2560'] as const).flatMap((chip) => {
     const image = shippedImages(chip);
-    return image ? [{ chip: CHIPS[chip], version: image.version }] : [];
+    return image ? [{ chip: chipName(chip), version: image.version }] : [];
   });
   return { version, firmware, runtime: runtime(process.versions), licences: readLicences() };
 }
