@@ -1,8 +1,6 @@
 /** Where the window was, and where it goes: the same place, or a sane one when its display is gone. */
-import { mkdirSync, readFileSync } from 'node:fs';
-import { dirname } from 'node:path';
 import { z } from 'zod';
-import { writeWhole } from '../host/whole-file.ts';
+import { readJson, writeJson } from '../host/json-file.ts';
 
 const Rectangle = z.object({ x: z.int(), y: z.int(), width: z.int().min(1), height: z.int().min(1) });
 const State = z.object({ ...Rectangle.shape, maximised: z.boolean(), fullScreen: z.boolean() });
@@ -54,18 +52,13 @@ function into(area: Rectangle, window: Rectangle): Rectangle {
 
 /** Null when there is none, or none that can be read. */
 export function readWindowState(file: string): WindowState | null {
-  try {
-    return State.safeParse(JSON.parse(readFileSync(file, 'utf8'))).data ?? null;
-  } catch {
-    return null;
-  }
+  return readJson(file, State);
 }
 
 /** A disk that takes nothing costs no more than the place of the window. */
 export function writeWindowState(file: string, state: WindowState): void {
   try {
-    mkdirSync(dirname(file), { recursive: true });
-    writeWhole(file, JSON.stringify(state));
+    writeJson(file, state);
   } catch {
     // The next start uses the place of before.
   }

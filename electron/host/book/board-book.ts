@@ -4,11 +4,12 @@
  * its memory was written. A broken board can be replaced from it, an update of the
  * firmware loses nothing, and last week's times can be had again.
  */
-import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { fromHex, toHex } from '../../../shared/link/fields.ts';
-import { sweepUnfinished, writeWhole } from '../whole-file.ts';
+import { readJson, writeJson } from '../json-file.ts';
+import { sweepUnfinished } from '../whole-file.ts';
 import { thinned } from './thin.ts';
 import { NOTHING_WRITTEN, sent, told } from './wear.ts';
 
@@ -138,8 +139,7 @@ export class BoardBook {
 
   private write(content: StoredPage): void {
     try {
-      mkdirSync(this.folder, { recursive: true });
-      writeWhole(join(this.folder, `${encodeURIComponent(content.key)}.json`), JSON.stringify(content));
+      writeJson(join(this.folder, `${encodeURIComponent(content.key)}.json`), content);
       this.failure = null;
     } catch (error) {
       this.failure = (error as Error).message;
@@ -185,12 +185,5 @@ function readPages(folder: string): StoredPage[] {
   } catch {
     return [];
   }
-  return files.flatMap((name) => {
-    try {
-      const read = page.safeParse(JSON.parse(readFileSync(join(folder, name), 'utf8')));
-      return read.success ? [read.data] : [];
-    } catch {
-      return [];
-    }
-  });
+  return files.flatMap((name) => readJson(join(folder, name), page) ?? []);
 }

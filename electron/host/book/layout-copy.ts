@@ -2,10 +2,11 @@
  * The layout that is open, as it is now, with the changes that its file does not have yet. It is written at every
  * change, so that the next start finds it whatever happened: the app closed, killed, or the power gone.
  */
-import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { sweepUnfinished, writeWhole } from '../whole-file.ts';
+import { readJson, writeJson } from '../json-file.ts';
+import { sweepUnfinished } from '../whole-file.ts';
 
 const copy = z.object({
   name: z.string().min(1),
@@ -34,8 +35,7 @@ export class LayoutCopy {
 
   note(open: OpenLayoutCopy): void {
     try {
-      mkdirSync(this.folder, { recursive: true });
-      writeWhole(this.file, JSON.stringify(open));
+      writeJson(this.file, open);
       this.failure = null;
     } catch (error) {
       this.failure = (error as Error).message;
@@ -45,12 +45,7 @@ export class LayoutCopy {
   /** Null where nothing was open before, or the copy cannot be read. */
   left(): OpenLayoutCopy | null {
     sweepUnfinished(this.folder);
-    try {
-      const read = copy.safeParse(JSON.parse(readFileSync(this.file, 'utf8')));
-      return read.success ? read.data : null;
-    } catch {
-      return null;
-    }
+    return readJson(this.file, copy);
   }
 
   /** The next start begins with nothing. */

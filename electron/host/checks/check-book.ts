@@ -2,12 +2,11 @@
  * What the lamp checks found, one page for each board of each layout. The lamps belong to the layout and not to the
  * chip: a board that takes the place of a broken one has the same wires on it.
  */
-import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { CheckRecord } from '../../../shared/layout/check-record.ts';
-import { writeWhole } from '../whole-file.ts';
+import { shortDigest } from '../digest.ts';
+import { readJson, writeJson } from '../json-file.ts';
 
 const page = z.object({
   /** Name of the layout inside its file. */
@@ -38,8 +37,7 @@ export class CheckBook {
     const file = this.file(layout, record.board);
     this.noted.set(file, record);
     try {
-      mkdirSync(this.folder, { recursive: true });
-      writeWhole(file, JSON.stringify({ layout, record }));
+      writeJson(file, { layout, record });
       this.failure = null;
     } catch (error) {
       this.failure = (error as Error).message;
@@ -48,16 +46,11 @@ export class CheckBook {
 
   /** Names of layouts are as long as people like, and in all letters; names of files are not. */
   private file(layout: string, board: string): string {
-    const digest = createHash('sha256').update(layout).digest('hex').slice(0, 16);
-    return join(this.folder, `${board}-${digest}.json`);
+    return join(this.folder, `${board}-${shortDigest(layout)}.json`);
   }
 }
 
 function readRecord(file: string, layout: string, board: string): CheckRecord | null {
-  try {
-    const read = page.safeParse(JSON.parse(readFileSync(file, 'utf8')));
-    return read.success && read.data.layout === layout && read.data.record.board === board ? read.data.record : null;
-  } catch {
-    return null;
-  }
+  const read = readJson(file, page);
+  return read?.layout === layout && read.record.board === board ? read.record : null;
 }

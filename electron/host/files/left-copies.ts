@@ -1,8 +1,8 @@
 /** Layouts that were left with changes that no file has, when another one was opened. */
-import { mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { writeWhole } from '../whole-file.ts';
+import { readJson, writeJson } from '../json-file.ts';
 
 const copy = z.object({
   name: z.string().min(1),
@@ -37,13 +37,7 @@ export class LeftCopies {
   }
 
   find(id: string): LeftCopy | null {
-    if (!NAME.test(fileOf(id))) return null;
-    try {
-      const read = copy.safeParse(JSON.parse(readFileSync(join(this.folder, fileOf(id)), 'utf8')));
-      return read.success ? read.data : null;
-    } catch {
-      return null;
-    }
+    return NAME.test(fileOf(id)) ? readJson(join(this.folder, fileOf(id)), copy) : null;
   }
 
   /** Gives its id; null where the disk does not take it. */
@@ -52,8 +46,7 @@ export class LeftCopies {
     this.count = (this.count + 1) % 1000;
     const id = `${String(Math.max(0, at.getTime())).padStart(13, '0')}-${String(this.count).padStart(3, '0')}`;
     try {
-      mkdirSync(this.folder, { recursive: true });
-      writeWhole(join(this.folder, fileOf(id)), JSON.stringify({ ...left, at: at.toISOString() }));
+      writeJson(join(this.folder, fileOf(id)), { ...left, at: at.toISOString() });
     } catch {
       return null;
     }

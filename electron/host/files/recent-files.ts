@@ -1,9 +1,8 @@
 /** The files that were opened or saved last. The panel knows them by their ids. */
-import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { z } from 'zod';
-import { writeWhole } from '../whole-file.ts';
+import { shortDigest } from '../digest.ts';
+import { readJson, writeJson } from '../json-file.ts';
 
 const list = z.array(z.object({ path: z.string().min(1), at: z.iso.datetime() }));
 
@@ -27,12 +26,7 @@ export class RecentFiles {
 
   /** The newest first; empty where the list cannot be read. */
   list(): RecentFile[] {
-    try {
-      const read = list.safeParse(JSON.parse(readFileSync(this.file, 'utf8')));
-      return read.success ? read.data.map(({ path, at }) => ({ id: idOf(path), path, at })) : [];
-    } catch {
-      return [];
-    }
+    return (readJson(this.file, list) ?? []).map(({ path, at }) => ({ id: shortDigest(path), path, at }));
   }
 
   find(id: string): RecentFile | null {
@@ -50,14 +44,12 @@ export class RecentFiles {
 
   private write(files: readonly { readonly path: string; readonly at: string }[]): void {
     try {
-      mkdirSync(dirname(this.file), { recursive: true });
-      writeWhole(this.file, JSON.stringify(files.map(({ path, at }) => ({ path, at }))));
+      writeJson(
+        this.file,
+        files.map(({ path, at }) => ({ path, at })),
+      );
     } catch {
       // A list of conveniences: without it everything can still be opened.
     }
   }
-}
-
-function idOf(path: string): string {
-  return createHash('sha256').update(path).digest('hex').slice(0, 16);
 }

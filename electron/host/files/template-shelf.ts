@@ -1,10 +1,10 @@
 /** Sites that the person has kept to be used again, one file each. */
-import { createHash } from 'node:crypto';
-import { mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import type { SiteTemplate } from '../../../shared/workbench/calls/files.ts';
-import { writeWhole } from '../whole-file.ts';
+import { shortDigest } from '../digest.ts';
+import { readJson, writeJson } from '../json-file.ts';
 
 const template = z.object({ name: z.string().min(1).max(80), kind: z.string().max(40), text: z.string().max(400_000) });
 
@@ -31,20 +31,15 @@ export class TemplateShelf {
     return names
       .slice(0, MOST)
       .flatMap((name): SiteTemplate[] => {
-        try {
-          const read = template.safeParse(JSON.parse(readFileSync(join(this.folder, name), 'utf8')));
-          return read.success ? [{ id: name.slice(0, 16), ...read.data }] : [];
-        } catch {
-          return [];
-        }
+        const read = readJson(join(this.folder, name), template);
+        return read ? [{ id: name.slice(0, 16), ...read }] : [];
       })
       .sort((a, b) => a.name.localeCompare(b.name));
   }
 
   /** One of the same name is replaced. Throws what the system says when it cannot. */
   keep(kept: Omit<SiteTemplate, 'id'>): void {
-    mkdirSync(this.folder, { recursive: true });
-    writeWhole(join(this.folder, `${idOf(kept.name)}.json`), JSON.stringify(kept));
+    writeJson(join(this.folder, `${shortDigest(kept.name)}.json`), kept);
   }
 
   /** False where there is none of this id. */
@@ -53,8 +48,4 @@ export class TemplateShelf {
     rmSync(join(this.folder, `${id}.json`), { force: true });
     return true;
   }
-}
-
-function idOf(name: string): string {
-  return createHash('sha256').update(name).digest('hex').slice(0, 16);
 }

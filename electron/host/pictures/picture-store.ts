@@ -1,7 +1,7 @@
 /** Pictures that lie under plans, each under the SHA-256 of its bytes in one folder of the data of this computer. */
-import { createHash } from 'node:crypto';
 import { closeSync, constants, fstatSync, mkdirSync, openSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { digestOf } from '../digest.ts';
 import { writeWhole } from '../whole-file.ts';
 import { kindOf, type PictureKind } from './kind.ts';
 
@@ -57,10 +57,6 @@ export class PictureStore {
     }
     return null;
   }
-}
-
-function digestOf(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex');
 }
 
 /** A file of its own and of a sensible size; never what a link leads to. */
