@@ -9,6 +9,7 @@ import type { Point } from '../plan/vectors.ts';
 import { Pictures } from '../underlay/pictures.ts';
 import type { OpenLayout, OpenSite } from './document.ts';
 import type { Preferences } from './preferences.ts';
+import { readRecord, withRecord } from './records.ts';
 
 /** What a press on the plan does while it is arranged. */
 export type PlanTool = 'move' | 'road' | 'picture' | 'measure';
@@ -127,10 +128,8 @@ export class PlanModel {
   /** On this computer only; the layout keeps it. */
   hidePicture(on: boolean): void {
     const { hiddenPictures } = this.#parts.preferences;
-    const { [this.#parts.open.peek().layout?.name ?? '']: _, ...others } = readRecord(hiddenPictures.peek());
     const name = this.#parts.open.peek().layout?.name ?? '';
-    const kept = Object.fromEntries(Object.entries(others).slice(-LAYOUTS));
-    hiddenPictures.value = JSON.stringify(on ? { ...kept, [name]: true } : kept);
+    hiddenPictures.value = withRecord(hiddenPictures.peek(), name, on ? true : null, LAYOUTS);
   }
 
   arrange(on: boolean): void {
@@ -155,30 +154,15 @@ export class PlanModel {
   }
 
   #recall(key: string): View | null {
-    const found = this.#views()[key];
+    const found = readRecord(this.#parts.preferences.planViews.peek())[key];
     const isView = Array.isArray(found) && found.length === 3 && found.every(Number.isFinite);
     const [zoom = 1, x = 0, y = 0] = isView ? (found as number[]) : [];
     return isView && zoom > 1 ? { zoom, x, y } : null;
   }
 
   #remember(key: string, view: View | null): void {
-    const { [key]: _, ...others } = this.#views();
-    const kept = Object.entries(others).slice(-LAYOUTS);
-    if (view) kept.push([key, [view.zoom, view.x, view.y].map((it) => Math.round(it * 1e5) / 1e5)]);
-    this.#parts.preferences.planViews.value = JSON.stringify(Object.fromEntries(kept));
-  }
-
-  #views(): Record<string, unknown> {
-    return readRecord(this.#parts.preferences.planViews.peek());
-  }
-}
-
-/** JSON of a preference that anybody may have spoilt. */
-export function readRecord(text: string): Record<string, unknown> {
-  try {
-    const read: unknown = JSON.parse(text);
-    return typeof read === 'object' && read !== null && !Array.isArray(read) ? { ...read } : {};
-  } catch {
-    return {};
+    const { planViews } = this.#parts.preferences;
+    const told = view && [view.zoom, view.x, view.y].map((it) => Math.round(it * 1e5) / 1e5);
+    planViews.value = withRecord(planViews.peek(), key, told, LAYOUTS);
   }
 }

@@ -1,7 +1,7 @@
 /** Which two dials of a site are shown across the room. */
 import { effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { OpenLayout, OpenSite } from './document.ts';
-import { readRecord } from './plan-view.ts';
+import { readRecord, withRecord } from './records.ts';
 
 export const SHOWN = 2;
 /** Choices of so many sites are remembered. */
@@ -59,9 +59,8 @@ export class RoomDials {
     const other = next.findIndex((it, at) => at !== place && it === dial);
     if (other >= 0) next[other] = now[place] ?? -1;
     const ids = next.map((it) => site.names.dials[it]?.id ?? null);
-    const { [this.#key(site)]: _, ...others } = readRecord(this.#parts.kept.peek());
-    const kept = Object.entries(others).slice(-SITES);
-    this.#parts.kept.value = JSON.stringify(Object.fromEntries([...kept, [this.#key(site), ids]]));
+    const { kept } = this.#parts;
+    kept.value = withRecord(kept.peek(), this.#key(site), ids, SITES);
   }
 
   /** Brings a dial into sight, in the place of the second one where it is not shown yet. */

@@ -7,6 +7,7 @@ import { type DialTimes, dialTimes } from './compare.ts';
 import type { OpenSite } from './document.ts';
 import type { Model } from './model.ts';
 import type { Change, DialPlace } from './nudges.ts';
+import { readRecord } from './records.ts';
 
 export type Letter = 'A' | 'B';
 export type SetScope = 'site' | 'board';
@@ -159,13 +160,7 @@ function keyOf(layout: string, site: OpenSite, scope: SetScope): string {
 
 /** What was stored may be of another version, or damaged: then there are no sets. */
 function readPairs(text: string): Readonly<Record<string, Pair>> {
-  try {
-    const read: unknown = JSON.parse(text);
-    if (typeof read !== 'object' || read === null) return {};
-    return Object.fromEntries(Object.entries(read).map(([key, value]) => [key, readPair(value)]));
-  } catch {
-    return {};
-  }
+  return Object.fromEntries(Object.entries(readRecord(text)).map(([key, value]) => [key, readPair(value)]));
 }
 
 function readPair(value: unknown): Pair {
