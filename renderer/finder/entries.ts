@@ -4,6 +4,7 @@ import { COMMANDS } from '../commands/all.ts';
 import type { Command } from '../commands/command.ts';
 import { CHAPTERS } from '../help/chapters.ts';
 import { openHelp } from '../help/open.ts';
+import { dialTimes } from '../model/compare.ts';
 import type { OpenSite } from '../model/document.ts';
 import type { Model } from '../model/model.ts';
 import { closeSheet, type Surface } from '../model/surface.ts';
@@ -71,14 +72,12 @@ function siteEntry(site: OpenSite, model: Model): Entry {
 
 function dialEntries(site: OpenSite, model: Model, surface: Surface): Entry[] {
   return site.names.dials.map((dial, number) => {
-    const place = { board: site.board, site: site.number, dial: number };
-    const ms =
-      (model.board(site.board).runsLayout.value ? model.nudges.value(place) : null) ?? site.binding.dials[number];
+    const { running, planned } = dialTimes(model, site, number);
     return {
       id: `dial ${site.id} ${dial.id}`,
       label: dial.name,
       words: [site.names.name, 'dial', 'time'],
-      hint: ms === undefined ? '' : `Now ${timeText(ms)}.`,
+      hint: `Now ${timeText(running ?? planned)}.`,
       where: site.names.name,
       shortcut: null,
       why: null,

@@ -1,4 +1,5 @@
 /** How well what was typed fits an entry: any order of words, beginnings of words, one slip of the finger in a word. */
+import { plain } from '../../shared/workbench/story/search.ts';
 
 export interface Searched {
   /** Counts most. */
@@ -15,10 +16,7 @@ const SHORTEST_WITH_SLIP = 4;
 
 /** Small letters without accents, in words. */
 export function wordsOf(text: string): string[] {
-  return text
-    .normalize('NFD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
+  return plain(text)
     .split(/[^\p{L}\p{N}.]+/u)
     .filter((word) => word !== '' && word !== '.');
 }

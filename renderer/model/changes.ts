@@ -2,10 +2,7 @@
 import { type LoggedChange, readChanges } from '../../shared/workbench/changes.ts';
 import type { LogEntry } from '../../shared/workbench/contract.ts';
 import type { Model } from './model.ts';
-import type { Change } from './nudges.ts';
-
-/** Presses on one dial within this time are one change in the list, ms. */
-const TOGETHER = 1_500;
+import { type Change, TOGETHER } from './nudges.ts';
 
 /** A moment after which the times were others than before. */
 export interface Point {

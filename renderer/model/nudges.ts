@@ -19,8 +19,8 @@ export interface Change extends DialPlace {
   readonly to: number;
 }
 
-/** Presses on one dial within this time are one step of undo, ms. */
-const TOGETHER = 1_500;
+/** Presses on one dial within this time are one step of undo, and one change in the list, ms. */
+export const TOGETHER = 1_500;
 
 interface Parts {
   readonly history: History;

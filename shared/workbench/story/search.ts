@@ -63,8 +63,8 @@ function textOf({ text, names, frames }: LogEntry): string {
   return [text, ...Object.values(names ?? {}), ...(frames ?? [])].join('\n');
 }
 
-/** Without case and accents. */
-function plain(text: string): string {
+/** Without case and accents, as texts are compared. */
+export function plain(text: string): string {
   return text.normalize('NFD').replace(ACCENTS, '').toLowerCase();
 }
 
