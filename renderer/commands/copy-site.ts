@@ -1,3 +1,4 @@
+import { problemOf } from '../findings/problem.ts';
 import { copyAtHand } from '../new-site/copy.ts';
 import { command } from './command.ts';
 
@@ -12,8 +13,6 @@ export const copySite = command({
   why: () => 'No site is at hand.',
   run: async (model) => {
     const [finding] = await copyAtHand(model);
-    if (!finding) return;
-    const { code, what, why, cure } = finding;
-    model.trouble.value = { about: {}, problem: { code, what, why, next: cure } };
+    if (finding) model.trouble.value = { about: {}, problem: problemOf(finding) };
   },
 });

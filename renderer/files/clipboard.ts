@@ -1,8 +1,7 @@
 /** The site at hand goes to the clipboard as text and comes from there: into another layout, a message, a note. */
-import { pasteSite } from '../../shared/layout/copy-site/copy.ts';
-import { parcelOf, readParcel, writeParcel } from '../../shared/layout/copy-site/parcel.ts';
-import { writeLayout } from '../../shared/layout/write.ts';
+import { problemOf } from '../findings/problem.ts';
 import type { Model } from '../model/model.ts';
+import { addText, siteText } from '../new-site/copy.ts';
 
 /** `say`: one line about what went to the clipboard. Gives back a function that ends it. */
 export function hearClipboard(document: Document, model: Model, say: (line: string) => void): () => void {
@@ -30,41 +29,13 @@ export function hearClipboard(document: Document, model: Model, say: (line: stri
   };
 }
 
-/** The site at hand, with its timings and without its outputs; null where there is none. */
-export function siteText(model: Model): string | null {
-  const { layout } = model.open.value;
-  const site = model.siteAtHand.value;
-  const parcel = layout && site ? parcelOf(layout, site.id) : null;
-  return parcel && writeParcel(parcel);
-}
-
+/** True when it is in the layout; else it is said what is in the way. */
 export async function pasteText(model: Model, text: string): Promise<boolean> {
-  const { layout } = model.open.value;
-  const read = readParcel(text);
-  if (!read.ok || !layout) {
-    const [finding] = read.ok ? [] : read.findings;
-    if (finding) tell(model, finding);
-    return false;
-  }
-  const board = model.boardAtHand.value?.id ?? layout.boards[0]?.id ?? '';
-  const pasted = pasteSite(layout, read.parcel, { name: read.parcel.site.name, board });
-  if ('findings' in pasted) {
-    const [finding] = pasted.findings;
-    if (finding) tell(model, finding);
-    return false;
-  }
-  const name = pasted.layout.sites.find(({ id }) => id === pasted.siteId)?.name ?? '';
-  if (!(await model.change(writeLayout(pasted.layout), `Pasted ${name}.`))) return false;
-  model.choose(pasted.siteId);
-  return true;
-}
-
-function tell(
-  model: Model,
-  finding: { readonly code: string; readonly what: string; readonly why: string; readonly cure: string },
-) {
-  const { code, what, why, cure } = finding;
-  model.trouble.value = { about: {}, problem: { code, what, why, next: cure } };
+  const board = model.boardAtHand.value?.id ?? '';
+  const findings = await addText(model, text, { board, said: (name) => `Pasted ${name}.` });
+  const [finding] = findings ?? [];
+  if (finding) model.trouble.value = { about: {}, problem: problemOf(finding) };
+  return findings?.length === 0;
 }
 
 function isText(target: EventTarget | null): boolean {

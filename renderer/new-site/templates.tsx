@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import type { Finding } from '../../shared/findings/finding.ts';
 import type { SiteTemplate } from '../../shared/workbench/calls/files.ts';
 import { usePanel } from '../model/context.ts';
-import { addTemplate } from './copy.ts';
+import { addText } from './copy.ts';
 
 /** Sites that were kept as templates: added with one press, renamed, dropped. Nothing where there are none. */
 export function Templates({ board, refused }: { readonly board: string; refused(findings: readonly Finding[]): void }) {
@@ -16,7 +16,7 @@ export function Templates({ board, refused }: { readonly board: string; refused(
   };
   useEffect(() => void read(), []);
   const add = async ({ text, name }: SiteTemplate): Promise<void> => {
-    const findings = await addTemplate(model, text, name, board);
+    const findings = await addText(model, text, { name, board, said: (called) => `Added ${called} (template).` });
     if (findings?.length === 0) surface.sheet.value = null;
     else refused(findings ?? []);
   };

@@ -2,11 +2,11 @@
 import { signal } from '@preact/signals';
 import { expect, test } from 'vitest';
 import { commandById } from '../../renderer/commands/all.ts';
-import { pasteText, siteText } from '../../renderer/files/clipboard.ts';
+import { pasteText } from '../../renderer/files/clipboard.ts';
 import { kindOf } from '../../renderer/files/drop.ts';
 import { inTheWay, saveAs, saveOver } from '../../renderer/files/saving.ts';
 import type { Sheet, Surface } from '../../renderer/model/surface.ts';
-import { addTemplate, copyAtHand } from '../../renderer/new-site/copy.ts';
+import { addText, copyAtHand, siteText } from '../../renderer/new-site/copy.ts';
 import { StartModel } from '../../renderer/start/start-model.ts';
 import { openBench } from './example.ts';
 
@@ -128,7 +128,13 @@ test('a site goes to another layout as text, and as a template that is kept', as
   expect(sites(model)).toEqual(['Mill Lane crossroads', 'Harbour Crossing']);
   const [template] = host.files.templates;
   const board = model.boards.value[0]?.id ?? '';
-  expect(await addTemplate(model, template?.text ?? '', 'Station zebra', board)).toEqual([]);
+  expect(
+    await addText(model, template?.text ?? '', {
+      name: 'Station zebra',
+      board,
+      said: (name) => `Added ${name} (template).`,
+    }),
+  ).toEqual([]);
   expect(sites(model)).toEqual(['Mill Lane crossroads', 'Harbour Crossing', 'Station zebra']);
   expect(model.open.value.findings).toEqual([]);
   expect(await pasteText(model, '{"format":"amberwick-site"}')).toBe(false);
