@@ -43,12 +43,6 @@ export function hasEnding(name: string): boolean {
   return LAYOUT_ENDINGS.some((ending) => lower.endsWith(ending) && lower.length > ending.length);
 }
 
-/** `Quay Hill` for `Quay Hill.amberwick`. */
-export function withoutEnding(name: string): string {
-  const ending = LAYOUT_ENDINGS.find((it) => name.toLowerCase().endsWith(it));
-  return ending === undefined ? name : name.slice(0, -ending.length);
-}
-
 /** A file name for a layout, made of its own name. */
 export function suggestedName(title: string): string {
   const plain = [...title.normalize('NFC')]

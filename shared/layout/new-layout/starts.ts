@@ -125,7 +125,3 @@ export const STARTS: readonly Start[] = [
     sites: () => [{ offer: 'street-lamps', name: 'Main Street lamps' }],
   },
 ];
-
-export function startById(id: string): Start | null {
-  return STARTS.find((start) => start.id === id) ?? null;
-}

@@ -4,7 +4,7 @@ import { cutChapters, titleOf } from './chapters.ts';
 import { Durations } from './durations.ts';
 import { type Fold, foldsOf } from './folds.ts';
 import { type Group, groupsOf } from './groups.ts';
-import { momentMs, secondsText, type Wall, wallOf, type Zone } from './moment.ts';
+import { momentMs, type Wall, wallOf, type Zone } from './moment.ts';
 import { siteOf } from './named.ts';
 import { correctedBy, type Note, notesIn } from './notes.ts';
 import type { Beat, Chapter } from './types.ts';
@@ -129,10 +129,4 @@ function noteText(first: LogEntry, { text, versions }: Note): string {
   const path = first.kind === 'photo' && typeof first.data?.path === 'string' ? first.data.path : null;
   if (path !== null && versions.length > 1) return text === '' ? `Photo ${path}.` : `Photo ${path}: ${text}`;
   return text === '' ? 'A note that was taken back.' : text;
-}
-
-/** `19:04:12` of an entry. */
-export function entryClock({ at }: LogEntry, zone: Zone): string {
-  const ms = momentMs(at);
-  return ms === null ? at : secondsText(wallOf(ms, zone));
 }
