@@ -28,16 +28,16 @@ export class Edits {
 
   /** `what` is one line in the past tense. False when the host refused it. */
   async make(text: string, what: string, as?: EditKind): Promise<boolean> {
-    const { history } = this.#parts;
     const before = this.#parts.text();
     if (before === null || before === text) return false;
-    if (!(await this.#ask(text, what, as))) return false;
-    history.add({
-      what,
-      undo: () => this.#ask(before, `Undid: ${what}`, as),
-      redo: () => this.#ask(text, `Did again: ${what}`, as),
+    return this.#parts.history.take(async () => {
+      if (!(await this.#ask(text, what, as))) return null;
+      return {
+        what,
+        undo: () => this.#ask(before, `Undid: ${what}`, as),
+        redo: () => this.#ask(text, `Did again: ${what}`, as),
+      };
     });
-    return true;
   }
 
   async #ask(text: string, what: string, as?: EditKind): Promise<boolean> {

@@ -24,12 +24,18 @@ export class History {
   readonly undoWhat = computed(() => inSentence(this.done.value.at(-1)));
   readonly redoWhat = computed(() => inSentence(this.undone.value.at(-1)));
 
-  /** What is being done and becomes a step when the host has answered. */
+  /** What is being done and not a step yet. */
   readonly #coming = new Set<Promise<unknown>>();
 
-  /** Does what will become a step: an undo that is asked for meanwhile waits, and takes this one back. */
-  async during<T>(work: () => Promise<T>): Promise<T> {
-    const going = work();
+  /**
+   * Does what becomes a step when the host has answered; null: it did not. An undo that is asked for meanwhile waits,
+   * and takes this one back.
+   */
+  async take(work: () => Promise<Step | null>): Promise<boolean> {
+    const going = work().then((step) => {
+      if (step) this.add(step);
+      return step !== null;
+    });
     this.#coming.add(going);
     try {
       return await going;

@@ -4,20 +4,17 @@ import type { BoardModel } from './board.ts';
 import type { Model } from './model.ts';
 
 /** `offer`: shows what the board kept before, where undo has no other way. */
-export function keepTimes(model: Model, board: BoardModel, offer: () => void): Promise<void> {
-  return model.history.during(() => keep(model, board, offer));
-}
-
-async function keep(model: Model, board: BoardModel, offer: () => void): Promise<void> {
-  const before = board.state.value.keptCrc;
-  const outcome = await model.ask('keep', { board: board.id });
-  if (!outcome.ok) return;
-  const after = board.state.value.keptCrc;
-  const name = model.boardName(board.id);
-  model.history.add({
-    what: `Kept on ${name}.`,
-    undo: () => keepAgain(model, board, before, offer),
-    redo: () => keepAgain(model, board, after, offer),
+export async function keepTimes(model: Model, board: BoardModel, offer: () => void): Promise<void> {
+  await model.history.take(async () => {
+    const before = board.state.value.keptCrc;
+    const outcome = await model.ask('keep', { board: board.id });
+    if (!outcome.ok) return null;
+    const after = board.state.value.keptCrc;
+    return {
+      what: `Kept on ${model.boardName(board.id)}.`,
+      undo: () => keepAgain(model, board, before, offer),
+      redo: () => keepAgain(model, board, after, offer),
+    };
   });
 }
 

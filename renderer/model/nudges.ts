@@ -66,23 +66,20 @@ export class Nudges {
    * full stop: "Switched to B". False when the board took none.
    */
   many(changes: readonly Change[], what: string, who: Who): Promise<boolean> {
-    return this.#parts.history.during(() => this.#many(changes, what, who));
-  }
-
-  async #many(changes: readonly Change[], what: string, who: Who): Promise<boolean> {
-    if (changes.length === 0 || !(await this.#tune(changes, ({ to }) => to, what, who))) return false;
-    this.#open = null;
-    this.#parts.history.add({
-      what: `${what}.`,
-      undo: () => this.#tune(changes, ({ from }) => from, `Undid: ${what}`, 'undo'),
-      redo: () => this.#tune(changes, ({ to }) => to, `Did again: ${what}`, who),
+    return this.#parts.history.take(async () => {
+      if (changes.length === 0 || !(await this.#tune(changes, ({ to }) => to, what, who))) return null;
+      this.#open = null;
+      return {
+        what: `${what}.`,
+        undo: () => this.#tune(changes, ({ from }) => from, `Undid: ${what}`, 'undo'),
+        redo: () => this.#tune(changes, ({ to }) => to, `Did again: ${what}`, who),
+      };
     });
-    return true;
   }
 
-  /** Remembers changes that something else made, such as Put back. */
-  record(changes: readonly Change[], what: string): void {
-    if (changes.length > 0) this.#parts.history.add(this.#step(changes, what));
+  /** Changes that something else makes, such as Put back, as one step; null where nothing changes. */
+  stepOf(changes: readonly Change[], what: string): Step | null {
+    return changes.length > 0 ? this.#step(changes, what) : null;
   }
 
   /** The value that is shown: asked for, else running. */

@@ -11,6 +11,8 @@ export async function putBack(model: Model, board: BoardModel): Promise<void> {
       return to === undefined || to === from ? [] : [{ board: board.id, site, dial, from, to }];
     }),
   );
-  const outcome = await model.ask('putBack', { board: board.id });
-  if (outcome.ok) model.nudges.record(changes, `Put back on ${model.boardName(board.id)}.`);
+  await model.history.take(async () => {
+    const outcome = await model.ask('putBack', { board: board.id });
+    return outcome.ok ? model.nudges.stepOf(changes, `Put back on ${model.boardName(board.id)}.`) : null;
+  });
 }
