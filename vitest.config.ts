@@ -6,7 +6,7 @@ const WHOLE_APP = [
   'test/host-service/real.test.ts',
   'test/evenings/*.test.ts',
   'test/mutations/panel.test.ts',
-  'test/panel/frames-count.test.ts',
+  'test/panel/{frames-count,broken-view}.test.ts',
   'test/shell/*.test.ts',
   'test/packaging/{build,other-systems}.test.ts',
   'test/a11y/{every-screen,lamps,listen,pictures}.test.ts',

@@ -79,11 +79,11 @@ function Broken({ part, error, again }: BrokenProps) {
           Draw it again
         </button>
         {canUndo && (
-          <button type="button" class="button" onClick={() => void model.history.undo()}>
+          <button type="button" class="button" onClick={() => void model.history.undo().then(again)}>
             Undo the last change
           </button>
         )}
-        <button type="button" class="button" onClick={() => void model.ask('openExample', {})}>
+        <button type="button" class="button" onClick={() => void model.ask('openExample', {}).then(again)}>
           Begin again with Penmarrow
         </button>
       </p>
