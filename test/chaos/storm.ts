@@ -70,6 +70,8 @@ class Person {
   private readonly device: PtyBoard;
   private readonly pulled: Record<string, number> = {};
   private emptied = 0;
+  /** The last note of a lamp check that was said to be kept. */
+  private noted: string | null = null;
   /** First dial of the first site: what the board may start with, ms. */
   private kept: number[] = [];
 
@@ -117,6 +119,7 @@ class Person {
     await this.device.replug();
     await this.comeBack();
     await this.checkKept();
+    await this.checkShowing();
     return activity.name;
   }
 
@@ -139,6 +142,8 @@ class Person {
       { name: 'hold', longest: 300, doIt: () => this.call('hold', { ...at, site: 0, on: true }) },
       { name: 'all dark', longest: 300, doIt: () => this.call('master', { ...at, state: 'off' }) },
       { name: 'pause', longest: 300, doIt: () => this.call('pause', { ...at, on: true }) },
+      { name: 'check', longest: 1500, doIt: () => this.checkLamps() },
+      { name: 'self-check', longest: 700, doIt: () => this.probePins() },
       { name: 'firmware', longest: 12_000, doIt: () => this.call('writeFirmware', { ...at, port: this.device.path }) },
     ];
   }
@@ -149,6 +154,32 @@ class Person {
     // From here on the board may start with either.
     this.kept.push(ms);
     return this.call('keep', { board: BOARD });
+  }
+
+  /** Lamp after lamp with what was seen noted, as a person goes on until it is refused. */
+  private async checkLamps(): Promise<Outcome<unknown>> {
+    const began = await this.call('beginCheck', { board: BOARD, others: this.dice.int(0, 1) === 0 ? 'dark' : 'safe' });
+    if (!began.ok) return began;
+    for (let lamp = 0; lamp < 6; lamp++) {
+      const lit = await this.call('light', { board: BOARD, lamp, forMs: lamp % 2 === 0 ? 0 : 300 });
+      if (!lit.ok) return lit;
+      await pause(100);
+      const by = `Person ${this.dice.int(0, 999_999)}`;
+      const record = { board: BOARD, by, began: new Date().toISOString(), lamps: [] };
+      const said = await this.call('noteCheck', { board: BOARD, record, said: `${by} looked at lamp ${lamp}.` });
+      if (said.ok) this.noted = by;
+    }
+    return this.call('endCheck', { board: BOARD });
+  }
+
+  private async probePins(): Promise<Outcome<unknown>> {
+    const began = await this.call('beginCheck', { board: BOARD, others: 'dark' });
+    if (!began.ok) return began;
+    for (let pin = 5; pin <= 9; pin++) {
+      const probed = await this.call('probe', { board: BOARD, pin, activeLow: false });
+      if (!probed.ok) return probed;
+    }
+    return this.call('endCheck', { board: BOARD });
   }
 
   /** Waits for the board; where it is empty, presses the button again, as the problem says. */
@@ -176,6 +207,15 @@ class Person {
       throw new Error(`it keeps ${state.kept}, ${ms} ms; expected one of ${this.kept.join(', ')}`);
     }
     this.kept = [ms];
+  }
+
+  /** A check that was cut off holds no lamps back, and what was noted in it is there. */
+  private async checkShowing(): Promise<void> {
+    const { checking, check } = await this.settled();
+    if (checking) throw new Error('a lamp check still holds the lamps');
+    if (this.noted !== null && check?.by !== this.noted) {
+      throw new Error(`the check by ${this.noted} is lost; there is ${check?.by}`);
+    }
   }
 
   /** The state of the board once nothing is under way and nothing is looked for. */
