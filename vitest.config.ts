@@ -1,19 +1,28 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
-/** Files that drive a browser or a whole app: they want the computer to themselves. */
+/** Files that drive a whole app with boards that keep real time: they want the computer to themselves. */
 const WHOLE_APP = [
-  'test/panel/{main-job,look,glow,serial,bare-board,new-site,start-page,wiring-page,lamp-check,sheet-page,plan-page,tuning-page,tuning-look,log-page}.test.ts',
+  'test/panel/{main-job,look,glow,serial,bare-board,new-site,start-page,wiring-page,lamp-check,sheet-page,plan-page,tuning-page,log-page}.test.ts',
   'test/host-service/real.test.ts',
   'test/evenings/*.test.ts',
-  'test/mutations/panel.test.ts',
-  'test/panel/{frames-count,broken-view}.test.ts',
-  'test/shell/*.test.ts',
-  'test/packaging/{build,other-systems}.test.ts',
+  'test/shell/{bundle,checklist,main,start}.test.ts',
+];
+
+/** Files that drive a browser or a packer, with nothing in them that keeps real time. */
+const PAGES = [
   'test/a11y/{every-screen,lamps,listen,pictures}.test.ts',
+  'test/mutations/panel.test.ts',
+  'test/panel/{frames-count,broken-view,tuning-look}.test.ts',
+  'test/shell/{about,menus,opened-files,pdf,preload,window-state}.test.ts',
+  'test/packaging/{build,other-systems}.test.ts',
 ];
 
 /** Files that wait for devices at the rate of their line: most of the time they do nothing. */
 const DEVICES = ['test/chaos/*.test.ts', 'test/loader/{life,avrdude}.test.ts'];
+
+/** All processors: by itself vitest leaves one free, which on two is half of them. */
+const ALL = availableParallelism();
 
 // Emulated hours and property tests take their time; nothing is asserted about it.
 const patience = {
@@ -30,8 +39,18 @@ export default defineConfig({
         test: {
           name: 'parts',
           include: ['test/**/*.test.ts'],
-          exclude: [...WHOLE_APP, ...DEVICES],
+          exclude: [...WHOLE_APP, ...PAGES, ...DEVICES],
           sequence: { groupOrder: 0 },
+          maxWorkers: ALL,
+          ...patience,
+        },
+      },
+      {
+        test: {
+          name: 'pages',
+          include: PAGES,
+          sequence: { groupOrder: 1 },
+          maxWorkers: ALL,
           ...patience,
         },
       },
@@ -40,12 +59,18 @@ export default defineConfig({
           name: 'whole',
           include: WHOLE_APP,
           fileParallelism: false,
-          sequence: { groupOrder: 1 },
+          sequence: { groupOrder: 2 },
           ...patience,
         },
       },
       {
-        test: { name: 'devices', include: DEVICES, sequence: { groupOrder: 2 }, ...patience },
+        test: {
+          name: 'devices',
+          include: DEVICES,
+          sequence: { groupOrder: 3 },
+          maxWorkers: 4,
+          ...patience,
+        },
       },
     ],
   },
