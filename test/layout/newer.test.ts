@@ -1,8 +1,8 @@
 /** Files with things that this program does not know: told about, and not lost. */
 import { describe, expect, it } from 'vitest';
 import { parseLayout } from '../../shared/layout/parse.ts';
-import { moveSite } from '../../shared/layout/plan-edit/stand.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
+import { moveSite } from '../fixtures/move-site.ts';
 import { type Edits, edited, type Loose, layoutWithRows, smallLayout } from './small.ts';
 
 const parsed = (layout: Loose) => parseLayout(JSON.stringify(layout));

@@ -13,7 +13,7 @@ import {
   widenRoad,
 } from '../../shared/layout/plan-edit/roads.ts';
 import { snapPoint, snapSite, snapTurn } from '../../shared/layout/plan-edit/snap.ts';
-import { moveSite, standSite } from '../../shared/layout/plan-edit/stand.ts';
+import { standSite } from '../../shared/layout/plan-edit/stand.ts';
 import {
   fadePicture,
   layPicture,
@@ -25,6 +25,7 @@ import {
 import type { Layout } from '../../shared/layout/schema.ts';
 import type { Edited } from '../../shared/layout/wiring/edit.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
+import { moveSite } from '../fixtures/move-site.ts';
 import { PENMARROW } from '../panel/example.ts';
 
 function penmarrow(change: (document: Layout) => void = () => {}): Layout {

@@ -2,7 +2,6 @@
  * The layout that is open, as it is now, with the changes that its file does not have yet. It is written at every
  * change, so that the next start finds it whatever happened: the app closed, killed, or the power gone.
  */
-import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { readJson, writeJson } from '../json-file.ts';
@@ -46,10 +45,5 @@ export class LayoutCopy {
   left(): OpenLayoutCopy | null {
     sweepUnfinished(this.folder);
     return readJson(this.file, copy);
-  }
-
-  /** The next start begins with nothing. */
-  clear(): void {
-    rmSync(this.file, { force: true });
   }
 }

@@ -31,12 +31,6 @@ export function standSite(layout: Layout, siteId: string, to: Partial<Place>): L
   return { ...all, sites, roads: all.roads.map((road) => follow(road, place, next, isMeeting(site))) };
 }
 
-/** `by` in mm. */
-export function moveSite(layout: Layout, siteId: string, by: { readonly x: number; readonly y: number }): Layout {
-  const place = settled(layout).sites.find(({ id }) => id === siteId)?.place;
-  return place ? standSite(layout, siteId, { x: place.x + by.x, y: place.y + by.y }) : layout;
-}
-
 function follow(road: Road, from: Place, to: { x: number; y: number }, withAll: boolean): Road {
   const last = road.points.length - 1;
   const points = road.points.map(([x, y], index): [number, number] => {

@@ -10,12 +10,13 @@ import {
   takeRoadAway,
   widenRoad,
 } from '../../../shared/layout/plan-edit/roads.ts';
-import { moveSite, standSite } from '../../../shared/layout/plan-edit/stand.ts';
+import { standSite } from '../../../shared/layout/plan-edit/stand.ts';
 import { layPicture, takePicture } from '../../../shared/layout/plan-edit/underlay.ts';
 import type { Layout } from '../../../shared/layout/schema.ts';
 import type { Edited } from '../../../shared/layout/wiring/edit.ts';
 import { writeLayout } from '../../../shared/layout/write.ts';
 import { type Dice, pick } from '../../fixtures/dice.ts';
+import { moveSite } from '../../fixtures/move-site.ts';
 import type { Move } from './moves.ts';
 
 const spot = (dice: Dice) => ({ x: dice.int(0, 1500), y: dice.int(0, 1100) });
