@@ -1,6 +1,7 @@
 /** The lamp of the document behind a place such as `sites[0].phases[1].lamps.red`, and the heads that hang on it. */
 import type { Lamp } from '../layout/outputs.ts';
 import type { Layout, Site } from '../layout/schema.ts';
+import { stepsOf, valueAt, valueIn } from '../layout/wiring/path.ts';
 
 export interface HangingHead {
   readonly id: string;
@@ -9,25 +10,9 @@ export interface HangingHead {
 
 type Owner = { readonly id: string; readonly name?: string | undefined };
 
-/** Steps of a place: `['sites', 0, 'phases', 1, 'lamps', 'red']`. */
-export function stepsOf(path: string): (string | number)[] {
-  return path
-    .split(/[.[\]]/)
-    .filter((step) => step !== '')
-    .map((step) => (/^\d+$/.test(step) ? Number(step) : step));
-}
-
-/** What stands at a place of the document, or undefined. */
-export function valueAt(document: unknown, steps: readonly (string | number)[]): unknown {
-  return steps.reduce<unknown>(
-    (value, step) => (isObject(value) && Object.hasOwn(value, step) ? value[step] : undefined),
-    document,
-  );
-}
-
 /** Null where nothing stands there. The place is the compiler's, so what stands there is a lamp. */
 export function lampAt(layout: Layout, path: string): Lamp | null {
-  const value = valueAt(layout, stepsOf(path));
+  const value = valueAt(layout, path);
   return isObject(value) ? (value as Lamp) : null;
 }
 
@@ -42,7 +27,7 @@ export function headsAt(layout: Layout, path: string): HangingHead[] {
   if (list === 'groups') return [named(layout.groups?.[Number(index)])];
   const site = layout.sites[Number(index)];
   if (site === undefined) return [named(undefined)];
-  const owner = valueAt(site, steps.slice(2, 4));
+  const owner = valueIn(site, steps.slice(2, 4));
   const shared = sharedBy(site, steps.slice(2));
   if (shared !== null && shared.heads.length > 0) return shared.heads.map(named);
   if (shared !== null) return [named(shared.owner)];

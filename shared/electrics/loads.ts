@@ -1,8 +1,9 @@
 /** What hangs on each output of a board: the lamps of the document by the numbers of the table. */
 import type { Layout } from '../layout/schema.ts';
 import { outputName } from '../layout/wiring/numbers.ts';
+import { stepsOf } from '../layout/wiring/path.ts';
 import type { CompiledBoard, CompiledLamp } from '../signals/compile.ts';
-import { headsAt, lampAt, stepsOf } from './document-lamp.ts';
+import { headsAt, lampAt } from './document-lamp.ts';
 import { circuitOf, WIRE } from './lamp-circuit.ts';
 import type { Load } from './model.ts';
 import { wireOf } from './usual.ts';

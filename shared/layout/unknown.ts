@@ -1,6 +1,6 @@
 /** Fields of a file that this program does not know: left alone when it is read, and still there when it is written. */
 import type { z } from 'zod';
-import { LayoutSchema } from './schema.ts';
+import { type Layout, LayoutSchema } from './schema.ts';
 
 type Fields = Record<PropertyKey, unknown>;
 
@@ -32,12 +32,30 @@ export function withUnknown<T>(read: T, original: unknown): T {
   return Object.fromEntries([...own, ...more]) as T;
 }
 
+const knownOf = new WeakMap<Layout, Layout>();
+
+/** The same layout without the fields that this program does not know; itself where it does not keep to the schema. */
+export function known(layout: Layout): Layout {
+  const before = knownOf.get(layout);
+  if (before) return before;
+  const only = parsed(layout)?.known ?? layout;
+  knownOf.set(layout, only);
+  return only;
+}
+
 /** The fields of a layout in the order of the schema, unknown ones behind; null where it does not keep to the schema. */
 export function inOrder(layout: unknown): Fields | null {
+  const found = parsed(layout);
+  if (found === null) return null;
+  return found.isAll ? found.known : withUnknown<Fields>(found.known, layout);
+}
+
+/** `isAll`: nothing in it is unknown. */
+function parsed(layout: unknown): { readonly known: Layout; readonly isAll: boolean } | null {
   const first = LayoutSchema.safeParse(layout);
-  if (first.success) return first.data;
+  if (first.success) return { known: first.data, isAll: true };
   const second = LayoutSchema.safeParse(withoutUnknown(layout, first.error.issues));
-  return second.success ? withUnknown(second.data as Fields, layout) : null;
+  return second.success ? { known: second.data, isAll: false } : null;
 }
 
 function isFields(value: unknown): value is Fields {

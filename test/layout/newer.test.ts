@@ -1,6 +1,9 @@
 /** Files with things that this program does not know: told about, and not lost. */
 import { describe, expect, it } from 'vitest';
 import { parseLayout } from '../../shared/layout/parse.ts';
+import type { Layout } from '../../shared/layout/schema.ts';
+import { lampAt, lampPlaces } from '../../shared/layout/wiring/lamps.ts';
+import { assign } from '../../shared/layout/wiring/permute.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
 import { moveSite } from '../fixtures/move-site.ts';
 import { type Edits, edited, type Loose, layoutWithRows, smallLayout } from './small.ts';
@@ -46,6 +49,27 @@ describe('fields that are not known', () => {
       { pin: 'D5', flicker: 3 },
     ]);
     expect(writeLayout(parseLayout(text).layout ?? layout)).toBe(text);
+  });
+
+  it('are no lamps however much they look like them, and come along with the lamp that they are in', () => {
+    const sound = parsed(layoutWithRows()).layout;
+    const { layout } = parsed(
+      edited(layoutWithRows(), {
+        ...more,
+        'sites.0.phases.0.lamps.violet': { pin: 'D2' },
+        'sites.0.phases.0.lamps.length': 1,
+        'sites.0.lights': { red: { pin: 'D3' } },
+        'sites.1.lamps': [null, 'D4'],
+      }),
+    );
+    if (!sound || !layout) throw new Error('not read');
+    const paths = (of: Layout) => lampPlaces(of, of.boards[0]?.id ?? '').map(({ path }) => path);
+    expect(paths(layout)).toEqual(paths(sound));
+    const lit = assign(layout, 'sites[0].phases[1].lamps.red', 18);
+    expect('layout' in lit && lampAt(lit.layout, 'sites[0].phases[1].lamps.red')?.lamp).toEqual({
+      pin: 'A4',
+      flicker: 3,
+    });
   });
 
   it('that would reach into the language are not carried along', () => {

@@ -1,14 +1,27 @@
 /** What may come of any file at all: a clean load, or findings that a person can use. */
+import { z } from 'zod';
 import { openDocument } from '../../electron/host/service/document.ts';
 import { readDocument } from '../../renderer/model/document.ts';
 import type { Finding } from '../../shared/findings/finding.ts';
 import { readJson } from '../../shared/layout/json.ts';
+import { Pin } from '../../shared/layout/outputs.ts';
 import { readLayout } from '../../shared/layout/parse.ts';
+import { Count } from '../../shared/layout/scalars.ts';
+import type { Layout } from '../../shared/layout/schema.ts';
+import { allocate } from '../../shared/layout/wiring/allocate.ts';
+import { addChain } from '../../shared/layout/wiring/chain.ts';
+import type { Edited } from '../../shared/layout/wiring/edit.ts';
+import { lampPlaces } from '../../shared/layout/wiring/lamps.ts';
+import { outputsOf } from '../../shared/layout/wiring/outputs.ts';
+import { shareHeads } from '../../shared/layout/wiring/share.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
 import { encodeTable } from '../../shared/table/encode.ts';
 
 /** What became of a file. */
 export type Verdict = 'clean' | 'opens with findings' | 'refused';
+
+/** As far as an output goes; a lamp may have fields that nobody knows. */
+const SomeLamp = z.looseObject({ pin: Pin.optional(), bit: Count.optional() });
 
 /** Longest text that still fits into a row of the list of findings. */
 const LONGEST = 700;
@@ -37,15 +50,34 @@ export function judge(name: string, text: string): Verdict {
   for (const site of sites)
     if (!layout.sites[site.index] || !site.program) throw new Error(`no program for ${site.id}`);
   judgeWriting(layout);
+  judgeWiring(layout);
   return findings.length === 0 ? 'clean' : 'opens with findings';
 }
 
 /** What was understood can be written and is read back the same. */
-function judgeWriting(layout: Parameters<typeof writeLayout>[0]): void {
+function judgeWriting(layout: Layout): void {
   const text = writeLayout(layout);
   const json = readJson(text);
   const again = json.ok ? readLayout(json.value).layout : null;
   if (!again || writeLayout(again) !== text) throw new Error('what was written is not read back the same');
+}
+
+/** Whatever the file holds besides, a lamp is what the schema calls one; an edit of the wiring is done, or says why not. */
+function judgeWiring(layout: Layout): void {
+  const texts = [writeLayout(layout)];
+  const judgeEdit = (edit: Edited): void => {
+    if ('findings' in edit) for (const finding of edit.findings) judgeFinding(finding, texts);
+    else judgeWriting(edit.layout);
+  };
+  for (const { id } of layout.boards) {
+    for (const { path, lamp, name } of lampPlaces(layout, id)) {
+      if (!SomeLamp.safeParse(lamp).success) throw new Error(`no lamp: ${JSON.stringify(lamp)} at ${path} (${name})`);
+    }
+    outputsOf(layout, id);
+    judgeEdit(allocate(layout, id));
+    judgeEdit(addChain(layout, id, { sites: layout.sites.map((site) => site.id) }));
+  }
+  for (const { id } of layout.sites) judgeEdit(shareHeads(layout, id));
 }
 
 function judgeFinding(finding: Finding, texts: readonly string[]): void {

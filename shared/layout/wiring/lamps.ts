@@ -1,7 +1,9 @@
 /** All lamps of a board as the document has them, whatever kind of site they belong to. */
 import type { Lamp } from '../outputs.ts';
 import type { Layout } from '../schema.ts';
+import { known } from '../unknown.ts';
 import { boardOf, outputNumber } from './numbers.ts';
+import { valueAt } from './path.ts';
 
 export interface LampPlace {
   /** Place in the document: `sites[0].phases[0].lamps.red`. */
@@ -24,16 +26,21 @@ const GROUPS = ['lamps', 'lights', 'vehicles', 'pedestrians', 'beacons'];
 /** Fields that are one lamp. */
 const SINGLE = ['indicator', 'syncOut'];
 
-/** In the order of the document: site by site, head by head; then indicators and sync outputs. */
+/**
+ * In the order of the document: site by site, head by head; then indicators and sync outputs. Fields that this program
+ * does not know may look like lamps, and are none; what a lamp has of them is in it.
+ */
 export function lampPlaces(layout: Layout, boardId: string): LampPlace[] {
   const board = boardOf(layout, boardId);
   if (board === null) return [];
-  const lists = { sites: layout.sites, inputs: layout.inputs ?? [], groups: layout.groups ?? [] };
+  const { sites, inputs = [], groups = [] } = known(layout);
+  const lists = { sites, inputs, groups };
   return Object.entries(lists).flatMap(([list, items]) =>
     [...items].flatMap((item, index) => {
       if (item.board !== boardId) return [];
-      return found(item, `${list}[${index}]`, [item.name]).map(({ path, head, names, lamp }): LampPlace => {
+      return found(item, `${list}[${index}]`, [item.name]).map(({ path, head, names }): LampPlace => {
         const site = list === 'sites' ? item.id : null;
+        const lamp = valueAt(layout, path) as Lamp;
         return { path, board: boardId, site, head, lamp, name: nameOf(names), output: outputNumber(board, lamp) };
       });
     }),
@@ -52,7 +59,6 @@ interface Found {
   readonly path: string;
   readonly head: string;
   readonly names: readonly string[];
-  readonly lamp: Lamp;
 }
 
 /** `names`: what stands around the value, from outside in. */
@@ -62,7 +68,7 @@ function found(value: unknown, path: string, names: readonly string[]): Found[] 
     if (typeof item !== 'object' || item === null) return [];
     const place = `${path}.${key}`;
     if (SINGLE.includes(key)) {
-      return [{ path: place, head: place, names: [...names, key === 'syncOut' ? 'sync' : key], lamp: item as Lamp }];
+      return [{ path: place, head: place, names: [...names, key === 'syncOut' ? 'sync' : key] }];
     }
     if (GROUPS.includes(key)) {
       const around = key === 'vehicles' || key === 'pedestrians' ? [...names, key] : names;
@@ -79,11 +85,10 @@ function lampsIn(group: object, path: string, names: readonly string[]): Found[]
       path: `${path}[${index}]`,
       head: path,
       names: [...names, ...ownName(lamp)],
-      lamp,
     }));
   }
   return Object.entries(group).flatMap(([key, lamp]) =>
-    lamp === undefined ? [] : [{ path: `${path}.${key}`, head: path, names: [...names, spaced(key)], lamp }],
+    lamp === undefined ? [] : [{ path: `${path}.${key}`, head: path, names: [...names, spaced(key)] }],
   );
 }
 

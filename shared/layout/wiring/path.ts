@@ -1,7 +1,7 @@
 /** Places in the document by their paths, as findings and lamps name them. */
 
-/** `sites[0].phases[1].lamps.red` in steps. */
-function stepsOf(path: string): (string | number)[] {
+/** `sites[0].phases[1].lamps.red` in steps: `['sites', 0, 'phases', 1, 'lamps', 'red']`. */
+export function stepsOf(path: string): (string | number)[] {
   return [...path.matchAll(/\[(\d+)\]|([^.[\]]+)/g)].map(([, index, key]) =>
     index === undefined ? (key ?? '') : Number(index),
   );
@@ -9,8 +9,13 @@ function stepsOf(path: string): (string | number)[] {
 
 /** What stands at a path; undefined where there is nothing. */
 export function valueAt(document: unknown, path: string): unknown {
+  return valueIn(document, stepsOf(path));
+}
+
+/** The same for a path in steps. */
+export function valueIn(document: unknown, steps: readonly (string | number)[]): unknown {
   let value = document;
-  for (const step of stepsOf(path)) {
+  for (const step of steps) {
     if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
     value = (value as Record<string | number, unknown>)[step];
   }

@@ -1,6 +1,7 @@
 /** Heads that always show the same share one output for each colour. */
 import type { Lamp } from '../outputs.ts';
 import type { Layout, Site } from '../schema.ts';
+import { known } from '../unknown.ts';
 import { type Edited, refused } from './edit.ts';
 import { valueAt, withValueAt } from './path.ts';
 
@@ -88,7 +89,8 @@ function alikeIn(site: Site): Alike[] {
 }
 
 function coloursAt(layout: Layout, heads: readonly string[]): string[] {
-  return [...new Set(heads.flatMap((head) => Object.keys(valueAt(layout, head) ?? {})))];
+  const lamps = known(layout);
+  return [...new Set(heads.flatMap((head) => Object.keys(valueAt(lamps, head) ?? {})))];
 }
 
 /** Null: nothing can join. */
