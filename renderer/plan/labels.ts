@@ -106,11 +106,14 @@ function union(a: Box, b: Box): Box {
   ]);
 }
 
+/** For one straight piece of a road, however thin. */
+const MOST_BOXES = 500;
+
 /** A road as small boxes, so that one at an angle covers no more than it does. */
 function roadBoxes(road: PlanRoad): Box[] {
   const half = road.width / 2;
   return pieces(road).flatMap(([a, b]) => {
-    const count = Math.max(1, Math.ceil(length(minus(b, a)) / road.width));
+    const count = Math.min(MOST_BOXES, Math.max(1, Math.ceil(length(minus(b, a)) / road.width)));
     return Array.from({ length: count }, (_, at) => {
       const middle = plus(a, minus(b, a), (at + 0.5) / count);
       return boxAt(middle.x - half, middle.y - half, road.width, road.width);

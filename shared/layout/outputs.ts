@@ -33,7 +33,7 @@ export const NamedLamp = z.strictObject({ id: Id, name: Name.optional(), colour:
 
 /** 74HC595 chips in a row behind one board. */
 export const Chain = z.strictObject({
-  chips: Count.min(1, { error: 'no-chips' }),
+  chips: Count.min(1, { error: 'no-chips' }).max(255, { error: 'many-chips' }),
   data: Pin,
   clock: Pin,
   latch: Pin,

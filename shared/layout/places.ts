@@ -8,9 +8,13 @@ import type { Finding } from '../findings/finding.ts';
 import { warning } from '../findings/make.ts';
 import { Id, Name, Percent } from './scalars.ts';
 
-const Millimetres = z.number({ error: (issue) => (issue.input === undefined ? undefined : 'not-a-length') });
-const Length = Millimetres.gt(0, { error: 'zero-length' });
-export const Angle = Millimetres.gte(0, { error: 'bad-angle' }).lt(360, { error: 'bad-angle' });
+/** Hundred metres: nobody has a layout beyond that, and whatever is drawn or tried along a length comes to an end. */
+const FAR = 100_000;
+
+const figure = z.number({ error: (issue) => (issue.input === undefined ? undefined : 'not-a-length') });
+const Millimetres = figure.min(-FAR, { error: 'far-away' }).max(FAR, { error: 'far-away' });
+const Length = figure.gt(0, { error: 'zero-length' }).min(1, { error: 'odd-length' }).max(FAR, { error: 'odd-length' });
+export const Angle = figure.gte(0, { error: 'bad-angle' }).lt(360, { error: 'bad-angle' });
 
 export const Baseboard = z.strictObject({ width: Length, depth: Length });
 

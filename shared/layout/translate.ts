@@ -58,6 +58,16 @@ const WORDS: Readonly<Record<string, Words>> = {
     cure: 'Write a number, such as 90.',
   },
   'zero-length': { what: 'The length is not above zero.', why: 'It is in millimetres.', cure: 'Write its size.' },
+  'odd-length': {
+    what: 'The length is under 1 mm or above 100 m.',
+    why: 'It is in millimetres of the model, and nothing on a layout is so small or so large.',
+    cure: 'Write its size on the layout, such as 60 for a road.',
+  },
+  'far-away': {
+    what: 'The place is more than 100 m away.',
+    why: 'It is in millimetres on the baseboard, from its far left corner.',
+    cure: 'Write where it is on the baseboard, such as 450.',
+  },
   'bad-angle': {
     what: 'The angle is not from 0 to under 360.',
     why: 'It is in degrees clockwise from up.',
@@ -119,6 +129,11 @@ const WORDS: Readonly<Record<string, Words>> = {
   'no-lamps': EMPTY('The site has no lamps.', 'Add a lamp with its pin.'),
   'no-rows': EMPTY('The site has no rows.', 'Add a row.'),
   'no-chips': EMPTY('The chain has no chips.', 'Write how many chips there are, or leave the chain out.'),
+  'many-chips': {
+    what: 'The chain has more than 255 chips.',
+    why: 'A board can address 8 or 16 of them.',
+    cure: 'Write how many chips there are.',
+  },
 };
 
 /** Findings for the issues of a parse, the first one of each place. */

@@ -12,7 +12,7 @@ import { oneOfEach, openTown } from '../panel/one-of-each.ts';
 const example = (name: string): string =>
   readFileSync(new URL(`../../shared/layout/examples/${name}.json`, import.meta.url), 'utf8');
 
-const STANDING = [
+export const STANDING = [
   example('penmarrow'),
   example('elm-and-third'),
   writeLayout(oneOfEach()),

@@ -6,6 +6,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { startBrowser } from '../../scripts/setup/chromium.ts';
 import { builtPage, serveFolder } from '../fixtures/built-panel.ts';
+import { extremeFiles } from './extremes.ts';
 import { judge, textOf } from './judge.ts';
 import { mutatedFile } from './mutate.ts';
 
@@ -72,6 +73,27 @@ test(
     expect(failures).toEqual([]);
     expect(opened.opened).toBeGreaterThan(0);
     expect(opened.refused).toBeGreaterThan(0);
+  },
+  LONG,
+);
+
+const EVERY = process.env.AMBERWICK_OPENED ? 1 : 8;
+
+test(
+  'a number that is as small or as large as it may be leaves something on the screen that can be used',
+  async () => {
+    const files = extremeFiles();
+    const failures: string[] = [];
+    for (const [at, { name, bytes, what }] of files.entries()) {
+      if (at % EVERY !== SEED % EVERY) continue;
+      await choose(name, bytes);
+      await page.locator('.file h2', { hasText: name }).waitFor();
+      const wrong = [...(await walk()), ...complaints.splice(0)];
+      if (wrong.length > 0) failures.push(`${what}: ${wrong.join('\n')}`.slice(0, 1500));
+    }
+    console.log(`${files.length} numbers at their least or greatest, one in ${EVERY} of them opened`);
+    expect(failures).toEqual([]);
+    expect(files.length).toBeGreaterThan(40);
   },
   LONG,
 );

@@ -28,6 +28,8 @@ export interface FreePlace {
 
 /** From one place that is looked at to the next, mm. */
 const STEP = 20;
+/** Most that are tried beside the roads. */
+const MOST_SPOTS = 20_000;
 /** Nothing stands nearer to the edge of the baseboard, mm. */
 const EDGE = 70;
 /** More room than this is no better, mm. */
@@ -119,10 +121,12 @@ function alongRoads(pieces: readonly Piece[]): Spot[] {
 
 /** Off the roads, and the nearer to one the better. */
 function besideRoads(pieces: readonly Piece[], { width, depth }: Bounds): Spot[] {
-  const columns = Math.max(1, Math.floor(width / (2 * STEP)));
-  const rows = Math.max(1, Math.floor(depth / (2 * STEP)));
+  // On a very large baseboard they are further apart.
+  const apart = Math.max(2 * STEP, Math.sqrt((width * depth) / MOST_SPOTS));
+  const columns = Math.max(1, Math.floor(width / apart));
+  const rows = Math.max(1, Math.floor(depth / apart));
   return Array.from({ length: columns * rows }, (_, index): Spot => {
-    const at = { x: ((index % columns) + 0.5) * 2 * STEP, y: (Math.floor(index / columns) + 0.5) * 2 * STEP };
+    const at = { x: ((index % columns) + 0.5) * apart, y: (Math.floor(index / columns) + 0.5) * apart };
     const off = pieces.length === 0 ? 0 : Math.min(...pieces.map((piece) => offPiece(piece, at) - piece.width / 2));
     return { at, piece: null, cost: off < ASIDE ? 6 * (ASIDE - off) : 0.4 * (off - ASIDE) };
   });

@@ -28,12 +28,10 @@ export function chipsFor(layout: Layout, boardId: string, sites: readonly string
   const lamps = lampPlaces(layout, boardId);
   const moving = lamps.filter(({ site, output }) => isMoving(site, output, sites));
   const bits = lamps.flatMap(({ output }) => (output !== null && output >= FIRST_BIT ? [output - FIRST_BIT] : []));
-  const free = Array.from({ length: Math.max(0, ...bits.map((bit) => bit + 1)) }, (_, bit) => bit).filter(
-    (bit) => !bits.includes(bit),
-  );
-  const beyond = Math.max(0, moving.length - free.length);
-  const top = Math.max(0, ...bits.map((bit) => bit + 1)) + beyond;
-  return Math.max(boardOf(layout, boardId)?.chain?.chips ?? 0, Math.ceil(top / BITS), 1);
+  const end = Math.max(0, ...bits.map((bit) => bit + 1));
+  const free = end - new Set(bits).size;
+  const beyond = Math.max(0, moving.length - free);
+  return Math.max(boardOf(layout, boardId)?.chain?.chips ?? 0, Math.ceil((end + beyond) / BITS), 1);
 }
 
 const isMoving = (site: string | null, output: number | null, sites: readonly string[]): boolean =>
