@@ -133,7 +133,8 @@ function told(): Told {
 
 function writeTable(): void {
   const { parts } = told();
-  const missing = Object.keys(PARTS).filter((name) => !(name in parts));
+  // The rows of the panel may be left out.
+  const missing = Object.keys(PARTS).filter((name) => name !== 'panel' && !(name in parts));
   if (missing.length > 0) {
     console.error(`The table needs every part, and these were not measured here yet: ${missing.join(', ')}.`);
     process.exitCode = 1;

@@ -167,8 +167,8 @@ function others(results: Results, { cpu, cores, node, parts }: Told): string[] {
     ...(hasPanel(results) ? panelRows(value, mark('panel')) : []),
     '',
     ...wrapped(
-      'Board figures are emulated cycles, the same on every computer. The last three and the timers are by the clock of a',
-      `shared computer (${cpu}, ${cores} cores, Node ${node}).`,
+      'Board figures are emulated cycles, the same on every computer. The timers, the speed of emulator and compiler, and',
+      `the panel are measured on a shared computer (${cpu}, ${cores} cores, Node ${node}).`,
     ),
   ];
 }
