@@ -28,7 +28,13 @@ export function layPicture(layout: Layout, { id, name, width, height }: Picture)
   const { underlay } = before;
   const next: Underlay = underlay
     ? { ...underlay, picture: id, name }
-    : { picture: id, name, x: Math.round(board.width / 2), y: Math.round(board.depth / 2), width: Math.max(1, Math.round(fitting)) };
+    : {
+        picture: id,
+        name,
+        x: Math.round(board.width / 2),
+        y: Math.round(board.depth / 2),
+        width: Math.max(1, Math.round(fitting)),
+      };
   const said = underlay
     ? `Laid ${name} under the plan in the place of ${underlay.name}.`
     : `Laid ${name} under the plan.`;
