@@ -5,6 +5,7 @@ import { layoutWithRows, smallLayout } from './small.ts';
 import { expectOneFinding, findingsOf, type Mistake } from './told.ts';
 
 const R = 'sites.2';
+const MILLION = { chips: 1e6, data: 'D10', clock: 'D11', latch: 'D12' };
 
 const DOCUMENT: readonly Mistake[] = [
   ['unknown key', { 'sites.0.stages.0.gren': 18 }, 'warning unknown-key sites[0].stages[0].gren'],
@@ -22,6 +23,11 @@ const DOCUMENT: readonly Mistake[] = [
     'warning off-the-baseboard sites[1].place',
   ],
   ['a full turn', { 'sites.1.place': { x: 1, y: 1, turn: 360 } }, 'error bad-angle sites[1].place.turn'],
+  ['a baseboard without width', { baseboard: { width: 0, depth: 900 } }, 'error zero-length baseboard.width'],
+  ['a baseboard of a kilometre', { baseboard: { width: 1e6, depth: 900 } }, 'error odd-length baseboard.width'],
+  ['a site far away', { 'sites.1.place': { x: 1e12, y: 1 } }, 'error far-away sites[1].place.x'],
+  ['a chain of a million chips', { 'boards.0.chain': MILLION }, 'error many-chips boards[0].chain.chips'],
+  ['a chain of no chips', { 'boards.0.chain': { ...MILLION, chips: 0 } }, 'error no-chips boards[0].chain.chips'],
   [
     'road without length',
     { roads: [{ id: 'r', name: 'R', width: 90, points: [[1, 2]] }] },
