@@ -18,6 +18,14 @@ const PAGES = [
   'test/packaging/{build,other-systems}.test.ts',
 ];
 
+/**
+ * Tests of plain functions on plain data: they leave nothing behind, so files share what was loaded (loading it anew for
+ * each takes longer than the tests).
+ */
+const PURE = [
+  'test/{facts,layout,signals,electrics,scale,table,interpreter,link,lampcheck,drawings,story,panel}/**/*.test.ts',
+];
+
 /** Files that wait for devices at the rate of their line: most of the time they do nothing. */
 const DEVICES = ['test/chaos/*.test.ts', 'test/loader/{life,avrdude}.test.ts'];
 
@@ -37,9 +45,20 @@ export default defineConfig({
     projects: [
       {
         test: {
+          name: 'pure',
+          include: PURE,
+          exclude: [...WHOLE_APP, ...PAGES],
+          isolate: false,
+          sequence: { groupOrder: 0 },
+          maxWorkers: ALL,
+          ...patience,
+        },
+      },
+      {
+        test: {
           name: 'parts',
           include: ['test/**/*.test.ts'],
-          exclude: [...WHOLE_APP, ...PAGES, ...DEVICES],
+          exclude: [...WHOLE_APP, ...PAGES, ...DEVICES, ...PURE],
           sequence: { groupOrder: 0 },
           maxWorkers: ALL,
           ...patience,
