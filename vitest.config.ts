@@ -11,7 +11,7 @@ const WHOLE_APP = [
 
 /** Files that drive a browser or a packer, with nothing in them that keeps real time. */
 const PAGES = [
-  'test/a11y/{every-screen,lamps,listen,pictures}.test.ts',
+  'test/a11y/{every-sheet,every-screen,lamps,listen,pictures}.test.ts',
   'test/mutations/panel.test.ts',
   'test/panel/{frames-count,broken-view,tuning-look}.test.ts',
   'test/shell/{about,menus,opened-files,pdf,preload,window-state}.test.ts',

@@ -1,14 +1,8 @@
 /** The built panel on the fake host in a real browser, brought to any screen. */
-import { createReadStream, existsSync, mkdtempSync, rmSync, statSync } from 'node:fs';
-import { createServer, type Server } from 'node:http';
-import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
-import { extname, join, normalize } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
-import { build } from 'vite';
 import type { Screen } from '../../scripts/screens/screens.ts';
 import { startBrowser } from '../../scripts/setup/chromium.ts';
+import { builtPage, serveFolder } from '../fixtures/built-panel.ts';
 
 export type Theme = 'dark' | 'light';
 
@@ -17,14 +11,6 @@ export const USUAL = { width: 1280, height: 720 };
 export const ZOOMED = { width: 640, height: 360 };
 
 const PATIENCE = 60_000;
-const TYPES: Readonly<Record<string, string>> = {
-  '.html': 'text/html',
-  '.js': 'text/javascript',
-  '.css': 'text/css',
-  '.woff2': 'font/woff2',
-  '.svg': 'image/svg+xml',
-};
-
 export interface Bench {
   readonly browser: Browser;
   readonly page: Page;
@@ -39,18 +25,10 @@ export interface ShowOptions {
 }
 
 export async function openBench(): Promise<Bench> {
-  const folder = mkdtempSync(join(tmpdir(), 'amberwick-a11y-'));
-  await build({
-    root: fileURLToPath(new URL('../panel/page', import.meta.url)),
-    configFile: false,
-    base: './',
-    logLevel: 'error',
-    build: { outDir: folder, emptyOutDir: true, target: 'es2023', assetsInlineLimit: 0, chunkSizeWarningLimit: 5000 },
-  });
-  const server = await serveFolder(folder);
-  const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
+  const folder = await builtPage('test/panel/page');
   const browser = await startBrowser();
   const context = await browser.newContext({ viewport: USUAL, acceptDownloads: true });
+  const address = await serveFolder(context, folder);
   const page = await context.newPage();
   page.setDefaultTimeout(PATIENCE);
   await page.goto(address);
@@ -71,11 +49,7 @@ export async function openBench(): Promise<Bench> {
       await screen.open(page);
       await settled(page);
     },
-    close: async () => {
-      await browser.close();
-      server.close();
-      rmSync(folder, { recursive: true, force: true });
-    },
+    close: () => browser.close(),
   };
 }
 
@@ -97,18 +71,4 @@ export async function settled(page: Page): Promise<void> {
 export interface PageWindow {
   readonly model: import('../../renderer/model/model.ts').Model;
   readonly host: import('../panel/fake-workbench.ts').FakeWorkbench;
-}
-
-function serveFolder(folder: string): Promise<Server> {
-  const server = createServer((request, response) => {
-    const path = normalize(decodeURIComponent((request.url ?? '/').split('?')[0] ?? '/'));
-    const file = join(folder, path === '/' ? 'index.html' : path);
-    if (!file.startsWith(folder) || !existsSync(file) || !statSync(file).isFile()) {
-      response.writeHead(404).end();
-      return;
-    }
-    response.writeHead(200, { 'content-type': TYPES[extname(file)] ?? 'application/octet-stream' });
-    createReadStream(file).pipe(response);
-  });
-  return new Promise((done) => server.listen(0, '127.0.0.1', () => done(server)));
 }
