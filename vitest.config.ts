@@ -1,7 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
-/** Files that drive a whole app with boards that keep real time: they want the computer to themselves. */
+/** Files that drive a whole app with boards that keep real time: they wait for most of it, two at once. */
 const WHOLE_APP = [
   'test/panel/{main-job,look,glow,serial,bare-board,new-site,start-page,wiring-page,lamp-check,sheet-page,plan-page,tuning-page,log-page}.test.ts',
   'test/host-service/real.test.ts',
@@ -77,8 +77,8 @@ export default defineConfig({
         test: {
           name: 'whole',
           include: WHOLE_APP,
-          fileParallelism: false,
           sequence: { groupOrder: 2 },
+          maxWorkers: 2,
           ...patience,
         },
       },
