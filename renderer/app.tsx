@@ -1,4 +1,4 @@
-import { useEffect } from 'preact/hooks';
+import { useEffect, useLayoutEffect } from 'preact/hooks';
 import { COMMANDS } from './commands/all.ts';
 import type { Command } from './commands/command.ts';
 import { commandFor, type Focus } from './commands/keys.ts';
@@ -53,7 +53,8 @@ export function App() {
 
 function useKeys(): void {
   const { model, surface } = usePanel();
-  useEffect(() => {
+  // As it is drawn: an effect comes up to a tenth of a second later, and a key would do nothing.
+  useLayoutEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       if (event.defaultPrevented) return;
       const command = commandFor(event, focusOf(event.target), COMMANDS, model.preferences.singleKeys.value);

@@ -25,7 +25,7 @@ afterAll(() => browser?.close());
 beforeEach(async () => {
   await page.goto(address);
   // Where one stood in the test before is remembered.
-  await page.locator('nav.distances button').nth(1).click();
+  await page.keyboard.press('2');
   await page.locator('.app.at-layout .lamp[data-look="lit"]').first().waitFor();
 }, LONG);
 

@@ -44,13 +44,13 @@ test('what was tuned stands in one sentence, and what is not kept on top', async
   expect(await page.locator('.since li').allTextContents()).toEqual([
     'Market Cross green of Fore Street: 18.0 s to 21.0 s, 3.0 s longer, in three changes',
   ]);
-  expect(await page.evaluate(() => document.activeElement?.id)).toBe('since-keep');
+  await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('since-keep');
   await expect
     .poll(async () => (await story()).at(-1))
     .toBe('Changed Market Cross green of Fore Street from 18.0 s to 21.0 s in three changes.');
   // The entries that it is made of, when they are wanted.
   await page.locator('.folded summary').last().click();
-  expect(await page.locator('.folded li').allTextContents()).toHaveLength(3);
+  await expect.poll(() => page.locator('.folded li').allTextContents()).toHaveLength(3);
 });
 
 test('a note of several lines is written and corrected by keyboard; both versions stay', async () => {
@@ -111,7 +111,7 @@ test('filters and search show what is wanted, mark it, and say politely how much
   await page.locator('.log-filters [role="status"]', { hasText: /^\d+ of \d+ entries$/ }).waitFor();
   // Escape empties the words first.
   await page.keyboard.press('Escape');
-  expect(await page.getByLabel('Search the log').inputValue()).toBe('');
+  await expect.poll(() => page.getByLabel('Search the log').inputValue()).toBe('');
   expect(await page.locator('.sheet').count()).toBe(1);
 });
 

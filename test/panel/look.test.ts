@@ -152,7 +152,7 @@ test('a file that is no layout is refused in words, and the town stays', async (
   await page.locator('[data-problem="layoutUnreadable"]').waitFor();
   expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Penmarrow');
   await page.keyboard.press('Escape');
-  expect(await page.locator('[data-problem]').count()).toBe(0);
+  await expect.poll(() => page.locator('[data-problem]').count()).toBe(0);
 });
 
 test('a board without power says so on the plan and can be switched on there', async () => {
@@ -165,9 +165,11 @@ test('a board without power says so on the plan and can be switched on there', a
 
 test('both looks are there, and motion is off for those who want none', async () => {
   await page.keyboard.press('t');
-  expect(await page.evaluate(() => getComputedStyle(document.body).backgroundColor)).toBe('rgb(242, 239, 232)');
+  await expect
+    .poll(() => page.evaluate(() => getComputedStyle(document.body).backgroundColor))
+    .toBe('rgb(242, 239, 232)');
   await page.keyboard.press('t');
-  expect(await page.evaluate(() => getComputedStyle(document.body).backgroundColor)).toBe('rgb(18, 22, 26)');
+  await expect.poll(() => page.evaluate(() => getComputedStyle(document.body).backgroundColor)).toBe('rgb(18, 22, 26)');
   const quick = () =>
     page
       .locator('.bar rect')

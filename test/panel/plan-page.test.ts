@@ -170,9 +170,9 @@ test('keyboard alone: heads by arrow keys, a site moved and turned, a road drawn
   await page.locator('#site-market-cross').focus();
   await page.keyboard.press('ArrowRight');
   await page.keyboard.press('ArrowRight');
-  expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toMatch(
-    /^Fore Street, from the west: /,
-  );
+  await expect
+    .poll(() => page.evaluate(() => document.activeElement?.getAttribute('aria-label')))
+    .toMatch(/^Fore Street, from the west: /);
   await page.keyboard.press('Enter');
   await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('dial-green-1');
   await page.keyboard.press('a');

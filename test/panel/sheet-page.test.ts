@@ -65,7 +65,7 @@ test('prints that page and no other', async () => {
     };
   });
   await page.getByRole('button', { name: 'Print', exact: true }).click();
-  expect(await page.evaluate(() => document.body.dataset.printed)).toBe('Penmarrow: wiring sheet');
+  await expect.poll(() => page.evaluate(() => document.body.dataset.printed)).toBe('Penmarrow: wiring sheet');
   // A browser makes PDF files itself.
   expect(await page.getByRole('button', { name: 'Save as PDF' }).count()).toBe(0);
 });
