@@ -2,12 +2,16 @@
 import type { z } from 'zod';
 import type { Finding } from '../findings/finding.ts';
 import { error, pathText, warning } from '../findings/make.ts';
+import { shortened } from '../findings/shortened.ts';
 import { layoutJsonSchema } from './json-schema.ts';
 import { LONGEST_FINE_TIME, LONGEST_TIME } from './scalars.ts';
 import { nearest } from './spelling.ts';
 
 type Issue = z.core.$ZodIssue;
 type Words = Pick<Finding, 'what' | 'why' | 'cure'>;
+
+/** Letters of the file that a finding quotes. */
+const QUOTED = 40;
 
 const EMPTY = (what: string, cure: string): Words => ({ what, why: 'Without it there is nothing to run.', cure });
 
@@ -165,7 +169,7 @@ function translate(issue: Issue, document: unknown): Finding[] {
 function unknownKey(path: string, key: string): Finding {
   const meant = nearest(key, fieldNames());
   return warning('unknown-key', path, {
-    what: `Nothing is called "${key.length > 40 ? `${key.slice(0, 40)}…` : key}" here.`,
+    what: `Nothing is called "${shortened(key, QUOTED)}" here.`,
     why: 'It is not used. It stays in the file when that is saved.',
     cure:
       meant === null ? 'Check the spelling, or take it out.' : `Write "${meant}" if you meant that, or take it out.`,
@@ -231,8 +235,7 @@ function expected(issue: Issue): string {
 
 function told(value: unknown): string {
   if (value === undefined || (typeof value === 'object' && value !== null)) return '';
-  const text = JSON.stringify(value);
-  return ` Found: ${text.length > 40 ? `${text.slice(0, 40)}…` : text}.`;
+  return ` Found: ${shortened(JSON.stringify(value), QUOTED)}.`;
 }
 
 function lookUp(document: unknown, path: readonly PropertyKey[]): unknown {

@@ -1,6 +1,7 @@
 /** Names of pins as they stand on boards, and who uses each of them. */
 import type { Finding } from '../findings/finding.ts';
 import { error, warning } from '../findings/make.ts';
+import { shortened } from '../findings/shortened.ts';
 import type { Board, Lamp, Pin } from '../layout/outputs.ts';
 import { CAPACITY, CHAIN_BASE, type Chip } from '../table/format.ts';
 
@@ -60,9 +61,8 @@ export class Outputs {
     const number = pinNumber(pin, chip);
     if (number === null) {
       const last = CAPACITY[chip].pins - FIRST_ANALOGUE[chip];
-      const told = `${pin}`.length > 20 ? `${`${pin}`.slice(0, 20)}…` : pin;
       return this.refuse('unknown-pin', path, {
-        what: `${this.board.name} has no pin "${told}".`,
+        what: `${this.board.name} has no pin "${shortened(`${pin}`, 20)}".`,
         why: `${who} could not be wired.`,
         cure: `Use D2 to D${FIRST_ANALOGUE[chip] - 1} or A0 to A${last}.`,
       });

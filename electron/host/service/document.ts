@@ -1,5 +1,4 @@
 /** The open layout, and what each of its boards should run. */
-
 import { loadsOf } from '../../../shared/electrics/loads.ts';
 import type { Load } from '../../../shared/electrics/model.ts';
 import { capital } from '../../../shared/findings/capital.ts';
