@@ -1,8 +1,7 @@
 /** The built panel on the fake host in a real browser, brought to any screen. */
 import type { Browser, Page } from 'playwright-core';
 import type { Screen } from '../../scripts/screens/screens.ts';
-import { startBrowser } from '../../scripts/setup/chromium.ts';
-import { builtPage, serveFolder } from '../fixtures/built-panel.ts';
+import { openBuilt } from '../fixtures/built-panel.ts';
 
 export type Theme = 'dark' | 'light';
 
@@ -11,6 +10,7 @@ export const USUAL = { width: 1280, height: 720 };
 export const ZOOMED = { width: 640, height: 360 };
 
 const PATIENCE = 60_000;
+
 export interface Bench {
   readonly browser: Browser;
   readonly page: Page;
@@ -25,11 +25,7 @@ export interface ShowOptions {
 }
 
 export async function openBench(): Promise<Bench> {
-  const folder = await builtPage('test/panel/page');
-  const browser = await startBrowser();
-  const context = await browser.newContext({ viewport: USUAL, acceptDownloads: true });
-  const address = await serveFolder(context, folder);
-  const page = await context.newPage();
+  const { browser, page, address } = await openBuilt('test/panel/page', { welcomed: false });
   page.setDefaultTimeout(PATIENCE);
   await page.goto(address);
   return {

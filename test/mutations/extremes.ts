@@ -1,24 +1,13 @@
-/** Layouts in which one number is as small or as large as it may be, and larger: one for each field that holds a number. */
+/** Layouts in which one number is as small or as large as it may be, for each field that holds a number. */
 import { STANDING } from './bases.ts';
 import { judge } from './judge.ts';
 import type { MutatedFile } from './mutate.ts';
-import { type Place, put } from './tree.ts';
+import { type FoundPlace, placesIn, put, valueIn } from './tree.ts';
 
 const VALUES = [0.001, 1, 255, 100_000, 2 ** 31, 1e12, Number.MAX_SAFE_INTEGER, 1e300];
 
-interface Field extends Place {
-  /** Its path without the numbers of lists, so that one of each is enough. */
-  readonly pattern: string;
-}
-
-function numbersIn(value: unknown, pattern = ''): Field[] {
-  if (typeof value !== 'object' || value === null) return [];
-  const holder = value as Place['holder'];
-  return Object.entries(value).flatMap(([key, inner]): Field[] => {
-    const here = Array.isArray(holder) ? `${pattern}[]` : `${pattern}.${key}`;
-    return typeof inner === 'number' ? [{ holder, key, pattern: here }] : numbersIn(inner, here);
-  });
-}
+const numbersIn = (document: unknown): FoundPlace[] =>
+  placesIn(document).filter((place) => typeof valueIn(place) === 'number');
 
 /** Of each field the smallest and the largest value with which the layout still opens. */
 export function extremeFiles(): MutatedFile[] {

@@ -4,8 +4,7 @@
  */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { startBrowser } from '../../scripts/setup/chromium.ts';
-import { builtPage, serveFolder } from '../fixtures/built-panel.ts';
+import { openBuilt } from '../fixtures/built-panel.ts';
 import { extremeFiles } from './extremes.ts';
 import { judge, textOf } from './judge.ts';
 import { mutatedFile } from './mutate.ts';
@@ -19,18 +18,14 @@ let page: Page;
 const complaints: string[] = [];
 
 beforeAll(async () => {
-  const folder = await builtPage('test/mutations/page');
-  browser = await startBrowser();
-  const context = await browser.newContext({ viewport: { width: 1280, height: 720 } });
-  page = await context.newPage();
-  page.setDefaultTimeout(90_000);
+  const opened = await openBuilt('test/mutations/page');
+  ({ browser, page } = opened);
   page.on('filechooser', () => {});
   page.on('pageerror', (error) => complaints.push(`${error.stack}`));
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
   });
-  await page.addInitScript(() => localStorage.setItem('amberwick welcomed', 'yes'));
-  await page.goto(await serveFolder(context, folder));
+  await page.goto(opened.address);
   await page.locator('main').first().waitFor();
 }, LONG);
 afterAll(() => browser?.close());

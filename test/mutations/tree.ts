@@ -6,14 +6,20 @@ export interface Place {
   readonly key: string | number;
 }
 
+export interface FoundPlace extends Place {
+  /** Its path without the numbers of lists: the same for all places of one kind. */
+  readonly pattern: string;
+}
+
 /** Every place under the top, in order. */
-export function placesIn(value: unknown): Place[] {
+export function placesIn(value: unknown, around = ''): FoundPlace[] {
   if (typeof value !== 'object' || value === null) return [];
   const holder = value as Place['holder'];
-  return Object.entries(value).flatMap(([key, inner]) => [
-    { holder, key: Array.isArray(holder) ? Number(key) : key },
-    ...placesIn(inner),
-  ]);
+  const isList = Array.isArray(holder);
+  return Object.entries(value).flatMap(([key, inner]) => {
+    const pattern = isList ? `${around}[]` : `${around}.${key}`;
+    return [{ holder, key: isList ? Number(key) : key, pattern }, ...placesIn(inner, pattern)];
+  });
 }
 
 export function valueIn({ holder, key }: Place): unknown {

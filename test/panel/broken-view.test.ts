@@ -2,9 +2,8 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest';
 import type { Model } from '../../renderer/model/model.ts';
-import { startBrowser } from '../../scripts/setup/chromium.ts';
 import penmarrow from '../../shared/layout/examples/penmarrow.json?raw';
-import { builtPage, serveFolder } from '../fixtures/built-panel.ts';
+import { openBuilt } from '../fixtures/built-panel.ts';
 
 const LONG = 300_000;
 
@@ -12,13 +11,7 @@ let browser: Browser;
 let address: string;
 let page: Page;
 beforeAll(async () => {
-  const folder = await builtPage('test/panel/page');
-  browser = await startBrowser();
-  const context = await browser.newContext({ viewport: { width: 1280, height: 720 } });
-  address = await serveFolder(context, folder);
-  page = await context.newPage();
-  page.setDefaultTimeout(90_000);
-  await page.addInitScript(() => localStorage.setItem('amberwick welcomed', 'yes'));
+  ({ browser, page, address } = await openBuilt('test/panel/page'));
 }, LONG);
 afterAll(() => browser?.close());
 

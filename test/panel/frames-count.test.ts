@@ -1,9 +1,8 @@
 /** How much of the screen is touched while a full board runs: 32 sites, 128 lamps. Counts are the same on every computer. */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { startBrowser } from '../../scripts/setup/chromium.ts';
 import { writeLayout } from '../../shared/layout/write.ts';
-import { builtPage, serveFolder } from '../fixtures/built-panel.ts';
+import { openBuilt } from '../fixtures/built-panel.ts';
 import { clubLayout, FULL_BOARD } from '../timing/club.ts';
 import type { FakeWorkbench } from './fake-workbench.ts';
 
@@ -12,13 +11,9 @@ const LONG = 300_000;
 let browser: Browser;
 let page: Page;
 beforeAll(async () => {
-  const folder = await builtPage('test/panel/page');
-  browser = await startBrowser();
-  const context = await browser.newContext({ viewport: { width: 1280, height: 720 } });
-  page = await context.newPage();
-  page.setDefaultTimeout(90_000);
-  await page.addInitScript(() => localStorage.setItem('amberwick welcomed', 'yes'));
-  await page.goto(await serveFolder(context, folder));
+  const opened = await openBuilt('test/panel/page');
+  ({ browser, page } = opened);
+  await page.goto(opened.address);
   await page.locator('.lamp').first().waitFor();
   await page.evaluate(
     async (text) => {
